@@ -1,0 +1,355 @@
+#include "engine/solve/follower.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "engine/base/invariant.h"
+#include "engine/solve/linearise.h"
+
+namespace axlewright {
+namespace {
+
+constexpr double kLargestStep = 0.06;      // [m] a predictor never moves a coordinate by more
+constexpr double kShortestStep = 1e-6;     // [m] of input (angles at 0.4 m): below it the path has ended
+constexpr double kSlowChord = 0.02;        // a chord step that contracts less has the Jacobian renewed
+constexpr double kNoise = 1e-9;            // [m] corrections below it say nothing about contraction
+constexpr double kSteepTangent = 300;      // |dq/du| above it: look at the singular values
+constexpr int kMostCorrections = 12;
+
+std::size_t index(int k) { return static_cast<std::size_t>(k); }
+
+double input_scale(const Input& input) { return input.kind == InputKind::coordinate ? 1.0 : kAngleLength; }
+
+}  // namespace
+
+PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
+  const System& system = assembly_.system;
+  design_ = design_of(system.mechanism);
+  scale_ = coordinate_scales(system);
+  state_ = as_measured(system);
+  update_kinematics(system, design_, state_, kin_);
+  measured_inputs_ = input_values(system, design_, state_, kin_);
+  inputs_ = measured_inputs_;
+  const int n = system.coordinates;
+  for (Vector* v : {&residual_, &rhs_, &step_, &first_step_, &tangent_, &last_tangent_, &next_tangent_}) v->setZero(n);
+  report_.outcome = Outcome::converged;
+  if (assembly_.soundness == Soundness::sound && static_cast<int>(assembly_.active.size()) == n) {
+    ready_ = prepare_elimination();
+  }
+  if (ready_) {
+    correct(inputs_);  // given lengths may miss the points by the file's tolerance
+    ready_ = report_.usable();
+    measured_inputs_ = inputs();
+  }
+  measured_state_ = state_;
+}
+
+bool PathFollower::prepare_elimination() {
+  const System& system = assembly_.system;
+  std::vector<int> rows, columns;
+  flat_.clear();
+  flat_begin_.assign(1, 0);
+  residual_scale_.clear();
+  for (std::size_t row = 0; row < assembly_.active.size(); ++row) {
+    const int e = assembly_.active[row];
+    residual_scale_.push_back(residual_scale(system.equations[index(e)]));
+    for (const Entry& entry : system.entries[index(e)]) {
+      flat_.push_back({entry.column, entry.slot, entry.sign});
+      rows.push_back(static_cast<int>(row));
+      columns.push_back(entry.column);
+    }
+    flat_begin_.push_back(static_cast<int>(flat_.size()));
+  }
+  values_.assign(flat_.size(), 0.0);
+  evaluate(true, inputs_.data());
+  std::vector<double> sample(values_);
+  for (std::size_t k = 0; k < sample.size(); ++k) sample[k] *= residual_scale_[index(rows[k])] / scale_[columns[k]];
+  if (!lu_.analyse(system.coordinates, rows, columns, sample)) return false;
+  if (!factor()) return false;
+  reference_sign_ = lu_.determinant_sign();
+  return true;
+}
+
+void PathFollower::restart() { start_from(measured_state_, measured_inputs_); }
+
+void PathFollower::start_from(const State& state, const std::vector<double>& inputs) {
+  AXLEWRIGHT_INVARIANT(state.size() == state_.size());
+  state_ = state;
+  inputs_ = inputs;
+  has_last_tangent_ = false;
+  factored_here_ = false;
+  update_kinematics(assembly_.system, design_, state_, kin_);
+}
+
+std::vector<double> PathFollower::inputs() const {
+  return input_values(assembly_.system, design_, state_, kin_);
+}
+
+void PathFollower::evaluate(bool with_jacobian, const double* inputs) {
+  const System& system = assembly_.system;
+  update_kinematics(system, design_, state_, kin_);
+  for (std::size_t row = 0; row < assembly_.active.size(); ++row) {
+    const Equation& e = system.equations[index(assembly_.active[row])];
+    const auto value = evaluate_equation(system, e, design_, state_, kin_, inputs);
+    residual_[static_cast<int>(row)] = value.residual;
+    if (!with_jacobian) continue;
+    for (int k = flat_begin_[row]; k < flat_begin_[row + 1]; ++k) {
+      const FlatEntry& entry = flat_[index(k)];
+      values_[index(k)] = e.kind == EquationKind::turn
+                              ? entry.sign
+                              : entry.sign * value.wrench[index(entry.slot)].power(kin_.column[index(entry.column)]);
+    }
+  }
+}
+
+bool PathFollower::factor() {
+  if (!lu_.factor(values_.data())) {
+    report_.what_ran_out = assembly_.system.equations[index(assembly_.active[index(lu_.failed_row())])].name;
+    return false;
+  }
+  return true;
+}
+
+double PathFollower::scaled_size(const Vector& step) const { return step.cwiseProduct(scale_).cwiseAbs().maxCoeff(); }
+
+double PathFollower::largest_residual() const {
+  double largest = 0;
+  for (int k = 0; k < residual_.size(); ++k) largest = std::max(largest, std::abs(residual_[k]) * residual_scale_[index(k)]);
+  return largest;
+}
+
+/// Newton, then chord steps on the same factors; the Jacobian is renewed when they contract too slowly.
+/// Returns |second correction| / |first| (0 where both are noise), infinity where it does not settle.
+double PathFollower::correct(const std::vector<double>& inputs) {
+  report_.outcome = Outcome::iteration_limit;
+  double contraction = 0;
+  double before = 0;
+  bool renew = true;
+  for (int k = 0; k < kMostCorrections; ++k) {
+    evaluate(renew, inputs.data());
+    if (renew && !factor()) return INFINITY;
+    rhs_ = -residual_;
+    lu_.solve(rhs_.data(), step_.data());
+    const double size = scaled_size(step_);
+    if (!(size < 1.0)) return INFINITY;
+    if (k == 1 && before > kNoise) contraction = size / before;
+    if (k == 1 && contraction > kContraction) return contraction;
+    move(assembly_.system, step_.data(), state_);
+    ++report_.iterations;
+    report_.last_step = size;
+    if (size <= kStepTolerance) break;
+    renew = k > 0 && size > kSlowChord * before;
+    before = size;
+  }
+  evaluate(false, inputs.data());
+  report_.residual = largest_residual();
+  if (report_.last_step <= kStepTolerance && report_.residual <= kResidualTolerance) report_.outcome = Outcome::converged;
+  return report_.usable() ? contraction : INFINITY;
+}
+
+/// J t = direction, with the factors at hand.
+void PathFollower::tangent_into(const std::vector<double>& direction, Vector& tangent) {
+  for (std::size_t row = 0; row < assembly_.active.size(); ++row) {
+    const int input = assembly_.system.equations[index(assembly_.active[row])].input;
+    rhs_[static_cast<int>(row)] = input >= 0 ? direction[index(input)] : 0.0;
+  }
+  lu_.solve(rhs_.data(), tangent.data());
+}
+
+bool PathFollower::step_along(const std::vector<double>& from, const std::vector<double>& to, double s0, double s1) {
+  const System& system = assembly_.system;
+  if (!factored_here_) {
+    evaluate(true, inputs_.data());
+    if (!factor()) return false;
+    if (lu_.determinant_sign() != reference_sign_) return false;
+    factored_here_ = true;
+    has_last_tangent_ = false;
+  }
+  // One tangent per unit of input way, so that steps of different length and successive requests compare.
+  double length = 0;
+  std::vector<double>& direction = target_;
+  direction.assign(from.size(), 0.0);
+  for (const int row : assembly_.active) {
+    const int k = system.equations[index(row)].input;
+    if (k < 0) continue;
+    direction[index(k)] = to[index(k)] - from[index(k)];
+    const double way = direction[index(k)] * input_scale(system.mechanism.inputs[index(k)]);
+    length += way * way;
+  }
+  length = std::sqrt(length);
+  for (double& d : direction) d /= length;
+  bool same_direction = has_last_tangent_ && last_direction_.size() == direction.size();
+  for (std::size_t k = 0; same_direction && k < direction.size(); ++k) {
+    same_direction = std::abs(direction[k] - last_direction_[k]) < 1e-9;
+  }
+  if (!same_direction) {
+    tangent_into(direction, tangent_);
+    has_last_tangent_ = false;
+    last_direction_ = direction;
+  }
+  const double way = (s1 - s0) * length;
+  step_ = way * tangent_;
+  if (has_last_tangent_) step_ += (0.5 * way * way / last_length_) * (tangent_ - last_tangent_);
+  if (scaled_size(step_) > kLargestStep) return false;
+  const double tangent_size = scaled_size(tangent_);
+  move(system, step_.data(), state_);
+  for (std::size_t k = 0; k < inputs_.size(); ++k) inputs_[k] = from[k] + s1 * (to[k] - from[k]);
+  if (!(correct(inputs_) <= kContraction)) return false;
+  if (lu_.determinant_sign() != reference_sign_) return false;
+  tangent_into(last_direction_, next_tangent_);
+  rhs_ = next_tangent_ - tangent_;
+  if (scaled_size(rhs_) > kTangentTurn * std::max(tangent_size, 1.0)) return false;
+  std::swap(last_tangent_, tangent_);
+  std::swap(tangent_, next_tangent_);
+  has_last_tangent_ = true;
+  last_length_ = way;
+  return true;
+}
+
+const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
+  report_ = SolveReport{};
+  if (!ready_) {
+    switch (assembly_.soundness) {
+      case Soundness::under_held: report_.outcome = Outcome::under_held; break;
+      case Soundness::over_held: report_.outcome = Outcome::over_held; break;
+      default: report_.outcome = Outcome::singular; break;
+    }
+    report_.message = assembly_.message;
+    report_.path_reached = 0;
+    return report_;
+  }
+  const std::vector<double> from = inputs_;
+  double length = 0;
+  for (const int row : assembly_.active) {
+    const int k = assembly_.system.equations[index(row)].input;
+    if (k < 0) continue;
+    const double way = (inputs[index(k)] - from[index(k)]) * input_scale(assembly_.system.mechanism.inputs[index(k)]);
+    length += way * way;
+  }
+  length = std::sqrt(length);
+  if (length < 1e-12) {
+    inputs_ = inputs;
+    const double contraction = correct(inputs_);
+    factored_here_ = true;
+    if (!(contraction <= kContraction)) report_.outcome = Outcome::iteration_limit;
+  } else {
+    double s = 0;
+    double ds = 1;
+    while (s < 1) {
+      const double next = s + ds >= 1 - 1e-12 ? 1.0 : s + ds;
+      const State saved = state_;
+      const std::vector<double> saved_inputs = inputs_;
+      if (step_along(from, inputs, s, next)) {
+        s = next;
+        ds *= 2;
+        ++report_.path_steps;
+        continue;
+      }
+      state_ = saved;
+      inputs_ = saved_inputs;
+      factored_here_ = false;
+      ds = (next - s) / 2;
+      if (ds * length < kShortestStep) {
+        explain_failure(s);
+        return report_;
+      }
+    }
+    inputs_ = inputs;
+  }
+  if (report_.usable()) {
+    report_.certificate = Certificate::followed;
+    check_set_aside();
+    if (report_.usable() && scaled_size(tangent_) > kSteepTangent) {
+      std::string weakest;
+      if (smallest_singular_value(&weakest) < kBound) {
+        report_.outcome = Outcome::bound;
+        report_.certificate = Certificate::none;
+        report_.what_ran_out = weakest;
+        report_.message = fmt::format("bound: {} is at the end of its reach here", weakest);
+      }
+    }
+  }
+  return report_;
+}
+
+void PathFollower::check_set_aside() {
+  for (const int e : assembly_.set_aside) {
+    const Equation& equation = assembly_.system.equations[index(e)];
+    const auto value = evaluate_equation(assembly_.system, equation, design_, state_, kin_, inputs_.data());
+    const double miss = std::abs(value.residual) * residual_scale(equation);
+    report_.set_aside_miss = std::max(report_.set_aside_miss, miss);
+    if (miss <= kSetAsideTolerance) continue;
+    report_.outcome = Outcome::over_held;
+    report_.certificate = Certificate::none;
+    report_.what_ran_out = equation.name;
+    report_.message = fmt::format("{} no longer fits here: the closures fight", equation.name);
+  }
+}
+
+void PathFollower::explain_failure(double reached) {
+  update_kinematics(assembly_.system, design_, state_, kin_);
+  std::string weakest;
+  const double sigma = smallest_singular_value(&weakest);
+  report_.outcome = sigma < 0.05 ? Outcome::out_of_reach : Outcome::iteration_limit;
+  report_.certificate = Certificate::none;
+  report_.path_reached = reached;
+  report_.what_ran_out = weakest;
+  report_.message = report_.outcome == Outcome::out_of_reach
+                        ? fmt::format("out of reach: {} runs out at {:.1f} % of the way", weakest, 100 * reached)
+                        : fmt::format("the search did not settle at {:.1f} % of the way", 100 * reached);
+  has_last_tangent_ = false;
+}
+
+Vector PathFollower::rates_for(InputId input) {
+  std::vector<double> direction(inputs_.size(), 0.0);
+  direction[index(input.value)] = 1;
+  evaluate(true, inputs_.data());
+  factor();
+  Vector rates(assembly_.system.coordinates);
+  tangent_into(direction, rates);
+  return rates;
+}
+
+Vector PathFollower::multipliers(const Vector& load) {
+  evaluate(true, inputs_.data());
+  factor();
+  Vector c = -load;
+  Vector lambda(load.size());
+  lu_.solve_transposed(c.data(), lambda.data());
+  return lambda;
+}
+
+Vector PathFollower::solve_linear(const Vector& rhs) {
+  evaluate(true, inputs_.data());
+  factor();
+  Vector b = rhs;
+  Vector x(rhs.size());
+  lu_.solve(b.data(), x.data());
+  return x;
+}
+
+double PathFollower::smallest_singular_value(std::string* weakest) const {
+  const Matrix all = scaled_jacobian(assembly_.system, design_, state_, kin_, inputs_);
+  Matrix chosen(static_cast<int>(assembly_.active.size()), all.cols());
+  for (std::size_t k = 0; k < assembly_.active.size(); ++k) chosen.row(static_cast<int>(k)) = all.row(assembly_.active[k]);
+  const Svd s = svd(chosen);
+  if (s.values.size() == 0) return 0;
+  const auto last = s.values.size() - 1;
+  if (weakest != nullptr) {
+    // Inputs take part in every singular vector: the part that runs out is a joint.
+    double most = -1;
+    for (std::size_t k = 0; k < assembly_.active.size(); ++k) {
+      const Equation& e = assembly_.system.equations[index(assembly_.active[k])];
+      const double weight = std::abs(s.left(static_cast<int>(k), last));
+      if (e.role != EquationRole::joint || weight <= most) continue;
+      most = weight;
+      *weakest = e.name;
+    }
+  }
+  return s.values[last];
+}
+
+}  // namespace axlewright

@@ -1,0 +1,104 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/solve/assembly.h"
+#include "engine/mechanism/equations.h"
+#include "engine/solve/report.h"
+#include "engine/solve/sparse_lu.h"
+
+namespace axlewright {
+
+/// The rules of the path: what `followed` means.
+inline constexpr double kContraction = 0.25;   ///< second correction over first
+inline constexpr double kTangentTurn = 0.5;    ///< |change of tangent| / |tangent| over one step
+inline constexpr double kStepTolerance = 1e-10;  ///< [m] the last correction is smaller than this
+inline constexpr double kResidualTolerance = 1e-11;  ///< [m]
+inline constexpr double kBound = 1e-4;         ///< scaled singular value below which a pose counts as bound
+inline constexpr double kSetAsideTolerance = 1e-7;  ///< [m] redundant closures may miss by this
+
+/// Follows the branch of the as-measured assembly from pose to pose: tangent predictor (second order where the last step
+/// allows), Newton corrector on a static sparse elimination, step control on the path of the inputs.
+/// Holds its place and its scratch; copies are independent. One per thread.
+class PathFollower {
+ public:
+  /// The assembly is copied. If it is not sound every go_to() reports that and no pose is given.
+  explicit PathFollower(Assembly assembly);
+
+  /// Back to the as-measured pose.
+  void restart();
+
+  /// Follows the path to the given values of all inputs of the mechanism (those not held are not looked at), in a straight
+  /// line of input space. On failure the place is the last good pose, and report().path_reached tells how far.
+  const SolveReport& go_to(const std::vector<double>& inputs);
+
+  /// Takes the place of another follower over the same tree (held and rolling assemblies share it).
+  void start_from(const State& state, const std::vector<double>& inputs);
+
+  const Assembly& assembly() const { return assembly_; }
+  const System& system() const { return assembly_.system; }
+  const Design& design() const { return design_; }
+  const SolveReport& report() const { return report_; }
+  const State& state() const { return state_; }
+  const Kinematics& kinematics() const { return kin_; }
+  /// Inputs at the present place; those not held are what they came to.
+  std::vector<double> inputs() const;
+  /// Inputs at the as-measured pose.
+  const std::vector<double>& as_measured_inputs() const { return measured_inputs_; }
+
+  /// Derivative of the tree coordinates to one held input, at the present pose; factorises there.
+  Vector rates_for(InputId input);
+
+  /// Multipliers of the active equations that balance a generalised load (one entry per coordinate): J^T lambda = -load.
+  Vector multipliers(const Vector& load);
+
+  /// The solution of J x = rhs, one right-hand side per active equation, with the Jacobian at the present pose.
+  Vector solve_linear(const Vector& rhs);
+
+  /// Smallest singular value of the scaled Jacobian at the present pose, and the equation that its left vector leans on most.
+  double smallest_singular_value(std::string* weakest = nullptr) const;
+
+ private:
+  bool prepare_elimination();
+  void evaluate(bool with_jacobian, const double* inputs);
+  bool factor();
+  double correct(const std::vector<double>& inputs);
+  bool step_along(const std::vector<double>& from, const std::vector<double>& to, double s0, double s1);
+  void tangent_into(const std::vector<double>& direction, Vector& tangent);
+  double largest_residual() const;
+  double scaled_size(const Vector& step) const;
+  void check_set_aside();
+  void explain_failure(double reached);
+
+  Assembly assembly_;
+  Design design_;
+  State state_;
+  Kinematics kin_;
+  std::vector<double> inputs_;
+  std::vector<double> measured_inputs_;
+  State measured_state_;
+  SolveReport report_;
+  SparseLu lu_;
+  bool ready_ = false;
+  bool factored_here_ = false;
+  int reference_sign_ = 0;
+
+  // Scratch, sized once.
+  struct FlatEntry {
+    int column, slot;
+    double sign;
+  };
+  std::vector<FlatEntry> flat_;
+  std::vector<int> flat_begin_;
+  std::vector<double> values_;
+  Vector residual_, rhs_, step_, first_step_, tangent_, last_tangent_, next_tangent_;
+  Vector scale_;
+  std::vector<double> residual_scale_;
+  std::vector<double> last_direction_;
+  bool has_last_tangent_ = false;
+  double last_length_ = 0;
+  std::vector<double> target_;
+};
+
+}  // namespace axlewright
