@@ -1,0 +1,106 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/mechanism/equations.h"
+#include "engine/truck/expand.h"
+
+// Everything that is told about one solved pose, as one list of numbers with one list of names. Definitions 5 to 13 and 17
+// of docs/notation.md. Written over the scalar, so that design derivatives of every quantity are exact.
+
+namespace axlewright {
+
+enum class QuantityUnit { length, angle, turns, ratio, angle_per_angle, angle_per_bump };
+
+/// What a quantity is called and how its sign reads. Values are in SI: m, rad; `angle_per_bump` is rad per kBump of travel.
+struct QuantityInfo {
+  std::string key;    ///< as limits and JSON spell it, without its unit
+  std::string words;  ///< "caster, left"
+  QuantityUnit unit = QuantityUnit::length;
+  std::string positive, negative;  ///< words for the sign: "to the left", "to the right"; may be empty
+};
+
+/// Bump steer is told per this much travel (definition 6) [m].
+inline constexpr double kBump = 0.025;
+
+/// Places in the list of the quantities that every truck has.
+enum FixedQuantity : int {
+  kSteeringWheel,
+  kSteeringWheelOffCentre,
+  kPitmanAngle,
+  kMeanSteer,
+  kSteerLeft,
+  kSteerRight,
+  kToe,
+  kCamberLeft,
+  kCamberRight,
+  kCasterLeft,
+  kCasterRight,
+  kKpiLeft,
+  kKpiRight,
+  kAxleCasterLeft,
+  kAxleCasterRight,
+  kAxleKpiLeft,
+  kAxleKpiRight,
+  kScrubLeft,
+  kScrubRight,
+  kTrailLeft,
+  kTrailRight,
+  kBumpSteer,
+  kBumpSteerLeft,
+  kBumpSteerRight,
+  kOneWheelBumpSteerLeft,
+  kOneWheelBumpSteerRight,
+  kLeanSteer,
+  kRollCentreHeight,
+  kAxleWalkSide,
+  kAxleWalkForward,
+  kAxleYaw,
+  kPinionAngle,
+  kSteeringRatio,
+  kAckermannError,
+  kPadLeft,
+  kPadRight,
+  kFixedQuantities
+};
+
+/// Names of all quantities of a truck, in the order of evaluate_quantities().
+std::vector<QuantityInfo> list_quantities(const Expansion& expansion);
+
+/// What a pose is measured against.
+struct QuantityContext {
+  double height = 0, rear_height = 0, lean = 0;  ///< inputs of the pose, for the road [m, rad]
+  double aligned_wheel = 0;                      ///< steering-wheel angle, rolling, at the aligned height [rad]
+  Vec3 aligned_axle_middle = Vec3::Zero();       ///< in frame axes at the aligned height, rolling [m]
+  Vec3 road_place = Vec3::Zero();                ///< a point of the road; only used if `has_road`
+  bool has_road = false;                         ///< false: the mean of this pose's own contacts (all travel zero)
+};
+
+/// Velocities of all bodies with the steering wheel held: per unit of both wheels' travel, of each, of lean, and of the
+/// pitman arm's turn.
+template <class T>
+struct QuantityRates {
+  std::vector<TwistT<T>> travel, travel_left, travel_right, lean, pitman;
+};
+
+/// Direction of the road's normal in frame axes (definition 2).
+Vec3 road_normal(const Truck& truck, const QuantityContext& context);
+
+/// The point where a tyre meets the road (definition 8), frame axes [m].
+template <class T>
+Vec3T<T> contact_place(const Truck& truck, const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin,
+                       const Vec3& normal, bool left);
+
+/// Middle of the axle: between the wheel centres fixed on it [m].
+template <class T>
+Vec3T<T> axle_middle(const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin);
+
+/// All quantities of a pose. A quantity that a pose does not have is NaN (Ackermann error straight ahead, steering ratio at a
+/// dead centre, anything of the steering wheel without a pitman arm).
+template <class T>
+std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const DesignT<T>& design,
+                                   const KinematicsT<T>& kin, const T& pitman, const QuantityRates<T>& rates,
+                                   const QuantityContext& context);
+
+}  // namespace axlewright

@@ -1,0 +1,82 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/base/vec.h"
+#include "engine/mechanism/mechanism.h"
+#include "engine/truck/truck.h"
+
+// Truck -> mechanism: each part in trade words becomes bodies and joints, and what the quantities need to find again is
+// noted beside them.
+
+namespace axlewright {
+
+/// A bar or link whose length and angles are told. `a` and `b` in the order of the part's ends.
+struct BarPlace {
+  std::string name, words;
+  BarKind kind = BarKind::link;
+  AnchorId a{}, b{};
+  LengthId length{};  ///< none if the bar is a body
+  BodyId body{};      ///< none if the bar is a distance
+  double sleeve = 0;  ///< [m] per turn; 0 if it has no adjuster
+  double given_misfit = 0;  ///< given length less that between the points [m]
+};
+
+/// A ball whose tilt is told: between a stud on one body and a housing in a bar or body.
+///   stud_axis  on the stud's body, as measured
+///   housing    the same direction on the housing's body; none if the housing is a bar that is a distance: then the bar's
+///              line counts, from which the stud stays square when untilted
+struct BallPlace {
+  std::string name, words;
+  AnchorId centre{};  ///< on the stud's body
+  AxisId stud_axis{};
+  AxisId housing_axis{};
+  AnchorId bar_from{}, bar_to{};  ///< the bar's line, if the housing is a distance
+  double largest_tilt = 0;  ///< [rad]; 0 if not given
+};
+
+struct GuidedPlace {
+  std::string name, words;
+  AnchorId near_end{}, guide_end{}, middle{};  ///< on the through-link
+  AnchorId pivot{};                            ///< on the carrier
+  AnchorId slide_origin{};                     ///< the guide end's as-measured place, on the carrier
+  AxisId guide{};                              ///< on the carrier
+  BodyId through{};
+};
+
+/// A body that has a line of its own about which its turn is told: tie rod, through-link.
+struct LinePlace {
+  std::string name, words;
+  BodyId body{};
+  Vec3 line = Vec3::UnitY();
+};
+
+struct Expansion {
+  Mechanism mechanism;
+  std::vector<std::string> body_names;  ///< as in the file, by BodyId
+  BodyId axle{}, pitman{};
+  PerSide<BodyId> knuckle;
+  PerSide<AnchorId> wheel_on_axle;    ///< W: fixed on the axle (definition 1)
+  PerSide<AnchorId> wheel_on_knuckle;
+  PerSide<AxisId> stub;               ///< the wheel's spin axis, pointing left on both sides, on the knuckle
+  PerSide<AnchorId> kingpin_lower, kingpin_upper;  ///< on the axle
+  PerSide<AxisId> kingpin;            ///< lower to upper, on the axle
+  PerSide<InputId> height;            ///< z of W [m]
+  InputId pitman_turn{};              ///< positive as the steering wheel turns left; none without a pitman arm
+  InputId straight{};                 ///< mean heading of both wheels
+  std::vector<BarPlace> bars;
+  std::vector<BallPlace> balls;
+  std::vector<GuidedPlace> guided;
+  std::vector<LinePlace> lines;
+  std::vector<std::string> point_names;  ///< by Anchor::point
+  std::vector<AnchorId> point_anchors;   ///< the anchor on the body that the point rides on
+};
+
+/// Never fails on a truck that read_truck() passed.
+Expansion expand(const Truck& truck);
+
+/// The mechanism as plain bodies and joints, one line each, as `check --expand` prints it.
+std::string describe(const Expansion& expansion);
+
+}  // namespace axlewright

@@ -1,0 +1,190 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "engine/base/result.h"
+#include "engine/base/vec.h"
+
+// A truck in trade words, typed, in SI, validated, mirrors written out, layers merged: what read_truck()
+// makes of a truck file. Lengths in m, angles in rad, places in frame axes at the as-measured height.
+// The meaning of every entry is fixed in docs/truck-file.md.
+
+namespace axlewright {
+
+/// Where an entry stands in the text it was read from, for complaints made later.
+struct TextPlace {
+  std::string file;
+  int line = 0;
+  int column = 0;
+  int length = 1;
+};
+
+struct Point {
+  std::string name;
+  std::string on;  ///< name of the body it rides on
+  Vec3 at = Vec3::Zero();
+  std::optional<double> plus_minus;
+  std::string mirror_of;  ///< name of the point it was mirrored from; empty if written itself
+  TextPlace place;
+};
+
+/// Two points, or a fixed direction.
+struct Direction {
+  std::string from, to;  ///< point names; empty if `fixed` counts
+  Vec3 fixed = Vec3::Zero();
+};
+
+enum class BarKind { link, track_bar, drag_link, tie_rod, lower_link, upper_link };
+
+struct Bar {
+  BarKind kind = BarKind::link;
+  std::array<std::string, 2> ends;
+  std::optional<double> length;  ///< centre to centre, if given; it wins over the points
+  std::optional<double> sleeve;  ///< change of length per turn of the adjuster [m]
+  bool body = false;
+};
+
+enum class KingpinStyle { pin, two_balls };
+
+struct Kingpin {
+  std::string knuckle;
+  std::string lower, upper;
+  KingpinStyle style = KingpinStyle::pin;
+};
+
+struct PitmanArm {
+  std::array<std::string, 2> axis;
+  bool anticlockwise = true;
+};
+
+enum class HalfLink { distance, pinned_body, ball_body };
+enum class Carriage { point, slide };
+
+struct GuidedBar {
+  std::string near_end, guide_end, middle, pivot;
+  std::array<std::string, 2> guide;
+  HalfLink half_link = HalfLink::distance;
+  Carriage carriage = Carriage::point;
+  std::string carries;      ///< body that carries guide and pivot
+  std::string near_end_on;  ///< body that the near end rides on
+};
+
+struct Clamp {
+  std::string body, to;
+};
+
+struct Keeper {
+  std::string holds, against;
+};
+
+struct Part {
+  std::string name;
+  std::string words;  ///< "track bar", "lower link, left"
+  std::variant<Bar, Kingpin, PitmanArm, GuidedBar, Clamp, Keeper> what;
+  TextPlace place;
+};
+
+enum class PlainJointKind {
+  ball,
+  pin,
+  slide,
+  clamp,
+  point_on_line,
+  distance,
+  perpendicular,
+  spin_keeper,
+  held_coordinate
+};
+
+struct PlainJoint {
+  std::string name, words;
+  PlainJointKind kind = PlainJointKind::ball;
+  std::array<std::string, 2> between;
+  std::string point;                ///< `at` or `point`
+  std::array<std::string, 2> ends;  ///< `ends` or `line`
+  Direction first, second;          ///< `axis` or `along` or `first`; `second`
+  std::optional<double> length;
+  TextPlace place;
+};
+
+struct Stud {
+  std::string name, ball, on;
+  Direction axis;
+  std::optional<double> largest_tilt;
+  TextPlace place;
+};
+
+struct Wheels {
+  std::string centre_left, centre_right;
+  double loaded_radius = 0;
+  double section = 0;
+  double toe_in = 0;
+  double camber = 0;
+};
+
+/// Ratio of the steering wheel's turn to the pitman arm's, tabulated over the steering-wheel angle either side of
+/// centre; one row if constant. Rows rise in angle, the first is at 0.
+struct GearRatio {
+  double wheel_angle = 0;
+  double ratio = 0;
+};
+
+struct Gear {
+  std::vector<GearRatio> ratio;
+  double stop_left = 0, stop_right = 0;  ///< of the steering wheel, from centre [rad]; 0 if not given
+};
+
+struct AxleStops {
+  double turn_left = 0, turn_right = 0;  ///< of the left knuckle [rad]; 0 if not given
+};
+
+struct Travel {
+  double bump = 0, droop = 0;
+  bool fixed_in_truck = false;
+};
+
+struct Limit {
+  std::string name, quantity;
+  std::optional<double> min, max;  ///< in SI, by the quantity's unit
+  bool over_grid = false;
+  bool held = false;
+  TextPlace place;
+};
+
+struct ExtraBody {
+  std::string name, words;
+  TextPlace place;
+};
+
+struct Truck {
+  std::string name;
+  std::string file;
+  bool inches = false;  ///< the unit the file itself is written in
+  double wheelbase = 0;
+  std::array<double, 2> height_range{};
+  double aligned_height = 0;
+  double rake = 0;
+  double lean = 0;
+  std::optional<double> steering;
+  double tolerance = 3e-3;
+  std::vector<Point> points;
+  std::vector<ExtraBody> bodies;
+  std::vector<Part> parts;
+  std::vector<PlainJoint> joints;
+  std::vector<Stud> studs;
+  Wheels wheels;
+  Gear gear;
+  AxleStops axle_stops;
+  Travel travel;
+  std::vector<Limit> limits;
+  std::vector<Fault> warnings;  ///< what the reader remarked on and let pass
+};
+
+/// The point of that name, or null.
+const Point* find_point(const Truck& truck, const std::string& name);
+
+}  // namespace axlewright
