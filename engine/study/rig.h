@@ -1,0 +1,109 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/quantity/quantities.h"
+#include "engine/solve/follower.h"
+#include "engine/truck/truck.h"
+
+// A truck set up to be asked: its mechanism assembled with the steering held and rolling, and its aligned height as the
+// reference that off-centre and axle walk are told from.
+
+namespace axlewright {
+
+/// What the person sets to steer a pose (definition 5).
+enum class SteerBy {
+  straight_ahead,  ///< rolling: mean road-wheel steer zero
+  held,            ///< the steering wheel stays at its aligned rolling angle
+  steering_wheel,  ///< steering-wheel angle from the gear's centre [rad]
+  pitman,          ///< sector-shaft angle [rad]
+  road_wheels      ///< mean road-wheel steer [rad]
+};
+
+/// Inputs of a pose (definition 1), signs as there; [m, rad].
+struct PoseRequest {
+  double height = 0;
+  double rear_height = 0;
+  double travel = 0, travel_left = 0, travel_right = 0;
+  double lean = 0;
+  SteerBy steer_by = SteerBy::straight_ahead;
+  double steer = 0;  ///< not looked at for straight_ahead and held
+};
+
+/// A solved pose with its quantities, or a report that says why there is none (then `values` is empty).
+struct PoseResult {
+  PoseRequest request;
+  SolveReport report;
+  std::vector<double> values;  ///< as list_quantities(); SI
+  State state;
+  std::vector<double> inputs;
+};
+
+/// One direction in which a truck can be changed, and what it does to a quantity.
+struct Influence {
+  std::string name;        ///< point ("track_bar_axle") or bar
+  std::string coordinate;  ///< "x", "y", "z" or "length"
+  std::string on;          ///< build error: the body whose end is off; empty for a design move
+  double per_metre = 0;    ///< quantity (SI) per metre
+};
+
+class Rig {
+ public:
+  explicit Rig(Truck truck);
+
+  const Truck& truck() const { return truck_; }
+  const Expansion& expansion() const { return x_; }
+  const std::vector<QuantityInfo>& quantities() const { return infos_; }
+  const PathFollower& held() const { return held_; }
+  const PathFollower& rolling() const { return rolling_; }
+  /// Steering-wheel angle, rolling, at the aligned height [rad].
+  double aligned_wheel() const { return context_.aligned_wheel; }
+  /// Whether the truck can be posed at all; else the report of the aligned pose says why not.
+  const SolveReport& aligned_report() const { return aligned_report_; }
+
+  /// Follows the path from the last pose, or from as measured where that fails.
+  PoseResult solve(const PoseRequest& request);
+
+  /// The same pose without its quantities (`values` empty).
+  PoseResult solve_place(const PoseRequest& request);
+
+  /// The follower that solved the last pose: its place, kinematics and multipliers.
+  PathFollower& follower() { return present_rolling_ ? rolling_ : held_; }
+
+  /// What each point and each length does to one quantity at a pose. Design moves: the point moves as measured and the
+  /// lengths follow, both sides of a mirrored point. Build errors: each end and each length alone. Sorted by name.
+  std::vector<Influence> design_moves(const PoseRequest& request, int quantity);
+  std::vector<Influence> build_errors(const PoseRequest& request, int quantity);
+
+  /// d(quantity) for a spin or another loose motion of the mechanism, all inputs held: per radian of the spin.
+  std::vector<double> motion_effect(const LooseMotion& motion);
+
+  /// Absolute values of the mechanism's inputs for a request; heading and pitman both filled where known.
+  std::vector<double> inputs_for(const PoseRequest& request) const;
+
+  /// Restarts both followers at the as-measured pose.
+  void restart();
+
+ private:
+  struct Seed;
+  bool place(const PoseRequest& request, SolveReport& report);
+  QuantityContext context_at(const PoseRequest& request);
+  QuantityRates<double> rates_here(double lean);
+  std::vector<double> values_here(const QuantityContext& context);
+  std::vector<double> slopes_here(const Seed& seed, const QuantityContext& context);
+  std::vector<Influence> influences(const PoseRequest& request, int quantity, const std::vector<Seed>& seeds);
+  std::vector<Seed> design_seeds() const;
+  std::vector<Seed> build_seeds() const;
+
+  Truck truck_;
+  Expansion x_;
+  std::vector<QuantityInfo> infos_;
+  PathFollower held_, rolling_;
+  bool present_rolling_ = true;
+  QuantityContext context_;
+  SolveReport aligned_report_;
+};
+
+}  // namespace axlewright
