@@ -1,0 +1,93 @@
+#include "engine/study/margin.h"
+
+#include <cmath>
+#include <utility>
+
+#include "engine/base/units.h"
+#include "engine/quantity/gear.h"
+#include "engine/study/lock.h"
+
+namespace axlewright {
+namespace {
+
+// How far beyond the asked range is looked: well past anything a shop would build.
+constexpr double kHeightSearch = 0.4;
+constexpr double kLeanSearch = 20 * kRadiansPerDegree;
+constexpr double kPitmanSearch = 80 * kRadiansPerDegree;
+
+/// Follows one straight line of inputs from a pose that closes to one that may not.
+Margin along(Rig& rig, std::string name, bool is_angle, const PoseRequest& from, const PoseRequest& to, double start, double asked, double end) {
+  Margin margin;
+  margin.input = std::move(name);
+  margin.is_angle = is_angle;
+  margin.asked = asked;
+  margin.end = end;
+  rig.restart();
+  if (!rig.solve_place(from).report.usable()) {
+    margin.binds = true;
+    margin.end = start;
+    margin.what_ran_out = "the pose that the search starts from";
+    return margin;
+  }
+  const SolveReport report = rig.follower().go_to(rig.inputs_for(to));
+  if (report.usable()) return margin;
+  margin.binds = true;
+  margin.end = start + report.path_reached * (end - start);
+  margin.what_ran_out = report.what_ran_out;
+  rig.restart();
+  return margin;
+}
+
+Margin worse(const Margin& a, const Margin& b) {
+  if (a.binds != b.binds) return a.binds ? a : b;
+  return std::abs(a.end) <= std::abs(b.end) ? a : b;
+}
+
+Margin height_margin(Rig& rig, bool up) {
+  const double asked = rig.truck().height_range[up ? 1 : 0];
+  const double end = asked + (up ? kHeightSearch : -kHeightSearch);
+  PoseRequest from, to;
+  to.height = end;
+  return along(rig, up ? "height, up" : "height, down", false, from, to, 0, asked, end);
+}
+
+Margin lean_margin(Rig& rig, double height, bool left_up) {
+  const double side = left_up ? 1 : -1;
+  PoseRequest from, to;
+  from.height = to.height = height;
+  from.steer_by = to.steer_by = SteerBy::held;
+  to.lean = side * kLeanSearch;
+  // The path is straight in sin(lean); the share of it that was reached is turned back into an angle.
+  Margin m = along(rig, left_up ? "lean, left side up" : "lean, right side up", true, from, to, 0, side * rig.truck().lean, side * std::sin(kLeanSearch));
+  m.end = std::asin(m.end);
+  return m;
+}
+
+Margin steering_margin(Rig& rig, double height, bool left) {
+  const double side = left ? 1 : -1;
+  const Gear& gear = rig.truck().gear;
+  const Lock lock = find_lock(rig, height);
+  const double stop = left ? lock.left.steering_wheel : lock.right.steering_wheel;
+  PoseRequest from, to;
+  from.height = to.height = height;
+  from.steer_by = to.steer_by = SteerBy::pitman;
+  to.steer = side * kPitmanSearch;
+  Margin m = along(rig, left ? "steering wheel, to the left" : "steering wheel, to the right", true, from, to, 0, stop, side * kPitmanSearch);
+  m.end = wheel_for_pitman(gear, m.end);
+  return m;
+}
+
+}  // namespace
+
+std::vector<Margin> find_margins(Rig& rig) {
+  const double low = rig.truck().height_range[0], high = rig.truck().height_range[1];
+  std::vector<Margin> margins = {height_margin(rig, true), height_margin(rig, false)};
+  for (const bool left : {true, false}) margins.push_back(worse(lean_margin(rig, low, left), lean_margin(rig, high, left)));
+  if (rig.expansion().pitman_turn.value >= 0) {
+    for (const bool left : {true, false}) margins.push_back(worse(steering_margin(rig, low, left), steering_margin(rig, high, left)));
+  }
+  rig.restart();
+  return margins;
+}
+
+}  // namespace axlewright
