@@ -10,11 +10,23 @@ namespace axlewright {
 inline constexpr double kMetresPerInch = 0.0254;
 inline constexpr double kRadiansPerDegree = std::numbers::pi / 180.0;
 
-constexpr double from_mm(double mm) { return mm * 1e-3; }
-constexpr double to_mm(double metres) { return metres * 1e3; }
-constexpr double from_inch(double inch) { return inch * kMetresPerInch; }
-constexpr double to_inch(double metres) { return metres / kMetresPerInch; }
-constexpr double from_deg(double deg) { return deg * kRadiansPerDegree; }
-constexpr double to_deg(double radians) { return radians / kRadiansPerDegree; }
+constexpr double from_mm(double mm) {
+  return mm * 1e-3;
+}
+constexpr double to_mm(double metres) {
+  return metres * 1e3;
+}
+constexpr double from_inch(double inch) {
+  return inch * kMetresPerInch;
+}
+constexpr double to_inch(double metres) {
+  return metres / kMetresPerInch;
+}
+constexpr double from_deg(double deg) {
+  return deg * kRadiansPerDegree;
+}
+constexpr double to_deg(double radians) {
+  return radians / kRadiansPerDegree;
+}
 
 }  // namespace axlewright
