@@ -29,8 +29,8 @@ void update_directions(const Mechanism& mechanism, DesignT<T>& design) {
     const Vec3 span = mechanism.anchor(axis.to).at - mechanism.anchor(axis.from).at;
     const Vec3T<T> line = design.places[static_cast<std::size_t>(axis.to.value)] -
                           design.places[static_cast<std::size_t>(axis.from.value)];
-    design.directions[k] =
-        direction_on_side<T>(Vec3T<T>(line * (T(1) / sqrt(line.dot(line)))), axis.side, span / span.norm());
+    design.directions[k] = direction_on_side<T>(Vec3T<T>(line * (T(1) / sqrt(line.dot(line)))),
+                                                axis.side, span / span.norm());
   }
 }
 

@@ -17,7 +17,9 @@ struct WrenchT {
   Vec3T<T> force = Vec3T<T>::Zero();
   Vec3T<T> moment = Vec3T<T>::Zero();
 
-  T power(const TwistT<T>& twist) const { return force.dot(twist.origin) + moment.dot(twist.angular); }
+  T power(const TwistT<T>& twist) const {
+    return force.dot(twist.origin) + moment.dot(twist.angular);
+  }
 };
 using Wrench = WrenchT<double>;
 
@@ -43,14 +45,17 @@ Vec3T<T> heading_moment(const Vec3T<T>& s) {
 }
 
 template <class T>
-EquationValueT<T> evaluate_equation(const System& system, const Equation& e, const DesignT<T>& design,
-                                    const StateT<T>& state, const KinematicsT<T>& kin, const T* inputs) {
+EquationValueT<T> evaluate_equation(const System& system, const Equation& e,
+                                    const DesignT<T>& design, const StateT<T>& state,
+                                    const KinematicsT<T>& kin, const T* inputs) {
   const Mechanism& m = system.mechanism;
   const auto place = [&](AnchorId id) -> Vec3T<T> {
-    return kin.pose[static_cast<std::size_t>(m.anchor(id).body.value)].place(design.places[static_cast<std::size_t>(id.value)]);
+    return kin.pose[static_cast<std::size_t>(m.anchor(id).body.value)].place(
+        design.places[static_cast<std::size_t>(id.value)]);
   };
   const auto direction = [&](AxisId id) -> Vec3T<T> {
-    return kin.pose[static_cast<std::size_t>(m.axis(id).body.value)].turn(design.directions[static_cast<std::size_t>(id.value)]);
+    return kin.pose[static_cast<std::size_t>(m.axis(id).body.value)].turn(
+        design.directions[static_cast<std::size_t>(id.value)]);
   };
   const T target = e.input >= 0 ? inputs[e.input] : T(e.target);
   EquationValueT<T> value;
@@ -113,9 +118,11 @@ EquationValueT<T> evaluate_equation(const System& system, const Equation& e, con
 
 /// The derivative of an equation along the coordinate of one of its entries.
 template <class T>
-T derivative(const Equation& e, const EquationValueT<T>& value, const Entry& entry, const KinematicsT<T>& kin) {
+T derivative(const Equation& e, const EquationValueT<T>& value, const JacobianEntry& entry,
+             const KinematicsT<T>& kin) {
   if (e.kind == EquationKind::turn) return T(entry.sign);
-  return T(entry.sign) * value.wrench[static_cast<std::size_t>(entry.slot)].power(kin.column[static_cast<std::size_t>(entry.column)]);
+  return T(entry.sign) * value.wrench[static_cast<std::size_t>(entry.slot)].power(
+                             kin.column[static_cast<std::size_t>(entry.column)]);
 }
 
 /// The length that makes an equation's residual a way [m]: 1 where it is one already, kAngleLength where it is an angle.

@@ -43,7 +43,9 @@ struct KinematicsT {
 };
 using Kinematics = KinematicsT<double>;
 
-inline State as_measured(const System& system) { return State(system.tree.size()); }
+inline State as_measured(const System& system) {
+  return State(system.tree.size());
+}
 
 /// Whether a coordinate is an angle [rad] rather than a way [m].
 bool is_rotary(const System& system, int coordinate);
@@ -80,8 +82,10 @@ Mat3T<T> small_rotation(const Vec3T<T>& turn) {
   return R;
 }
 
+/// Poses and, unless only those are asked for, twists.
 template <class T>
-void update_kinematics(const System& system, const DesignT<T>& design, const StateT<T>& state, KinematicsT<T>& kin) {
+void update_kinematics(const System& system, const DesignT<T>& design, const StateT<T>& state,
+                       KinematicsT<T>& kin, bool with_twists = true) {
   kin.pose.resize(system.mechanism.bodies.size());
   kin.column.resize(static_cast<std::size_t>(system.coordinates));
   kin.pose[0] = PoseT<T>{};
@@ -98,15 +102,18 @@ void update_kinematics(const System& system, const DesignT<T>& design, const Sta
       case TreeKind::pin: {
         const Vec3T<T>& axis = design.directions[static_cast<std::size_t>(tree.axis.value)];
         const Mat3T<T> turn = rotation_about<T>(axis, joint.x);
-        const Vec3T<T> pivot = parent.place(design.places[static_cast<std::size_t>(tree.pivot_parent.value)]);
-        pose.R = parent.R * turn;
-        pose.t = pivot - pose.R * design.places[static_cast<std::size_t>(tree.pivot_child.value)];
+        const Vec3T<T> pivot =
+            parent.place(design.places[static_cast<std::size_t>(tree.pivot_parent.value)]);
+        pose.R = product<T>(parent.R, turn);
+        pose.t = pivot - pose.turn(design.places[static_cast<std::size_t>(tree.pivot_child.value)]);
+        if (!with_twists) break;
         column[0].angular = parent.turn(axis);
         column[0].origin = cross(pivot, column[0].angular);
         break;
       }
       case TreeKind::slide: {
-        const Vec3T<T> axis = parent.turn(design.directions[static_cast<std::size_t>(tree.axis.value)]);
+        const Vec3T<T> axis =
+            parent.turn(design.directions[static_cast<std::size_t>(tree.axis.value)]);
         pose.R = parent.R;
         pose.t = parent.t + axis * joint.x;
         column[0].angular = Vec3T<T>::Zero();
@@ -114,12 +121,15 @@ void update_kinematics(const System& system, const DesignT<T>& design, const Sta
         break;
       }
       case TreeKind::ball: {
-        const Vec3T<T> pivot = parent.place(design.places[static_cast<std::size_t>(tree.pivot_parent.value)]);
-        pose.R = parent.R * joint.turn;
-        pose.t = pivot - pose.R * design.places[static_cast<std::size_t>(tree.pivot_child.value)];
+        const Vec3T<T> pivot =
+            parent.place(design.places[static_cast<std::size_t>(tree.pivot_parent.value)]);
+        pose.R = product<T>(parent.R, joint.turn);
+        pose.t = pivot - pose.turn(design.places[static_cast<std::size_t>(tree.pivot_child.value)]);
+        if (!with_twists) break;
         for (int c = 0; c < 3; ++c) {
-          column[c].angular = parent.R.col(c);
-          column[c].origin = cross(pivot, column[c].angular);
+          const Vec3T<T> way = parent.R.col(c);
+          column[c].angular = way;
+          column[c].origin = cross(pivot, way);
         }
         break;
       }
@@ -127,7 +137,8 @@ void update_kinematics(const System& system, const DesignT<T>& design, const Sta
         const Vec3T<T> centre = tree.centre.template cast<T>();
         const Vec3T<T> pivot = centre + joint.shift;
         pose.R = joint.turn;
-        pose.t = pivot - pose.R * centre;
+        pose.t = pivot - pose.turn(centre);
+        if (!with_twists) break;
         for (int c = 0; c < 3; ++c) {
           column[c].angular = Vec3T<T>::Unit(c);
           column[c].origin = cross(pivot, column[c].angular);
@@ -157,15 +168,21 @@ void move(const System& system, const T* step, StateT<T>& state) {
         state[k].shift += Vec3T<T>(d[3], d[4], d[5]);
         [[fallthrough]];
       case TreeKind::ball:
-        state[k].turn = small_rotation<T>(Vec3T<T>(d[0], d[1], d[2])) * state[k].turn;
+        state[k].turn = product<T>(small_rotation<T>(Vec3T<T>(d[0], d[1], d[2])), state[k].turn);
         break;
     }
   }
 }
 
+// Every solver step runs these two: instantiated once, in kinematics.cpp, where they are optimised hardest.
+extern template void update_kinematics<double>(const System&, const Design&, const State&,
+                                               Kinematics&, bool);
+extern template void move<double>(const System&, const double*, State&);
+
 /// Velocity of every body for a velocity of the coordinates.
 template <class T>
-std::vector<TwistT<T>> body_twists(const System& system, const KinematicsT<T>& kin, const T* rates) {
+std::vector<TwistT<T>> body_twists(const System& system, const KinematicsT<T>& kin,
+                                   const T* rates) {
   std::vector<TwistT<T>> twists(kin.pose.size());
   for (const TreeJoint& tree : system.tree) {
     TwistT<T> twist = twists[static_cast<std::size_t>(tree.parent.value)];

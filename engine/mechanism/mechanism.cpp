@@ -52,38 +52,58 @@ LengthId Mechanism::add_length(std::string name, AnchorId from, AnchorId to) {
   return append(lengths, Length{std::move(name), value, from, to, true}, LengthId{});
 }
 
-JointId Mechanism::add_joint(Joint joint) { return append(joints, std::move(joint), JointId{}); }
+JointId Mechanism::add_joint(Joint joint) {
+  return append(joints, std::move(joint), JointId{});
+}
 
-InputId Mechanism::add_input(Input input) { return append(inputs, std::move(input), InputId{}); }
+InputId Mechanism::add_input(Input input) {
+  return append(inputs, std::move(input), InputId{});
+}
 
 int held_by(JointKind kind) {
   switch (kind) {
-    case JointKind::ball: return 3;
-    case JointKind::pin: return 5;
-    case JointKind::slide: return 5;
-    case JointKind::clamp: return 6;
-    case JointKind::point_on_line: return 2;
+    case JointKind::ball:
+      return 3;
+    case JointKind::pin:
+      return 5;
+    case JointKind::slide:
+      return 5;
+    case JointKind::clamp:
+      return 6;
+    case JointKind::point_on_line:
+      return 2;
     case JointKind::distance:
     case JointKind::point_on_plane:
     case JointKind::perpendicular:
     case JointKind::spin_keeper:
-    case JointKind::held_coordinate: return 1;
+    case JointKind::held_coordinate:
+      return 1;
   }
   return 0;
 }
 
 const char* word_for(JointKind kind) {
   switch (kind) {
-    case JointKind::ball: return "ball";
-    case JointKind::pin: return "pin";
-    case JointKind::slide: return "slide";
-    case JointKind::clamp: return "clamp";
-    case JointKind::distance: return "distance";
-    case JointKind::point_on_line: return "point on line";
-    case JointKind::point_on_plane: return "point on plane";
-    case JointKind::perpendicular: return "perpendicular";
-    case JointKind::spin_keeper: return "spin keeper";
-    case JointKind::held_coordinate: return "held coordinate";
+    case JointKind::ball:
+      return "ball";
+    case JointKind::pin:
+      return "pin";
+    case JointKind::slide:
+      return "slide";
+    case JointKind::clamp:
+      return "clamp";
+    case JointKind::distance:
+      return "distance";
+    case JointKind::point_on_line:
+      return "point on line";
+    case JointKind::point_on_plane:
+      return "point on plane";
+    case JointKind::perpendicular:
+      return "perpendicular";
+    case JointKind::spin_keeper:
+      return "spin keeper";
+    case JointKind::held_coordinate:
+      return "held coordinate";
   }
   return "";
 }

@@ -97,7 +97,7 @@ struct Joint {
   BodyId body_a{}, body_b{};
   AnchorId a{}, b{};          ///< a on body_a, b on body_b, where the kind uses them
   AxisId axis_a{}, axis_b{};  ///< axis_a on body_a, axis_b on body_b, where the kind uses them
-  LengthId length{};        ///< distance only
+  LengthId length{};          ///< distance only
 };
 
 /// What a person sets. The value is absolute, the as-measured value included.

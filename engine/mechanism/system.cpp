@@ -8,32 +8,44 @@
 namespace axlewright {
 namespace {
 
-std::size_t at(BodyId id) { return static_cast<std::size_t>(id.value); }
+std::size_t at(BodyId id) {
+  return static_cast<std::size_t>(id.value);
+}
 
 /// Coordinates that a joint needs as a tree joint, or -1 if it cannot be one.
 int tree_cost(JointKind kind) {
   switch (kind) {
-    case JointKind::clamp: return 0;
+    case JointKind::clamp:
+      return 0;
     case JointKind::pin:
-    case JointKind::slide: return 1;
-    case JointKind::ball: return 3;
-    default: return -1;
+    case JointKind::slide:
+      return 1;
+    case JointKind::ball:
+      return 3;
+    default:
+      return -1;
   }
 }
 
 TreeKind tree_kind(JointKind kind) {
   switch (kind) {
-    case JointKind::clamp: return TreeKind::weld;
-    case JointKind::pin: return TreeKind::pin;
-    case JointKind::slide: return TreeKind::slide;
-    default: return TreeKind::ball;
+    case JointKind::clamp:
+      return TreeKind::weld;
+    case JointKind::pin:
+      return TreeKind::pin;
+    case JointKind::slide:
+      return TreeKind::slide;
+    default:
+      return TreeKind::ball;
   }
 }
 
 class TreeBuilder {
  public:
   explicit TreeBuilder(System& system)
-      : system_(system), in_tree_(system.mechanism.bodies.size(), false), joint_in_tree_(system.mechanism.joints.size(), false) {
+      : system_(system),
+        in_tree_(system.mechanism.bodies.size(), false),
+        joint_in_tree_(system.mechanism.joints.size(), false) {
     in_tree_[0] = true;
     system_.tree_of_body.assign(system.mechanism.bodies.size(), -1);
   }
@@ -60,7 +72,8 @@ class TreeBuilder {
       for (int j = 0; j < static_cast<int>(system_.mechanism.joints.size()); ++j) {
         const Joint& joint = system_.mechanism.joint(JointId{j});
         const int cost = tree_cost(joint.kind);
-        if (cost < 0 || cost > 1 || in_tree_[at(joint.body_a)] == in_tree_[at(joint.body_b)]) continue;
+        if (cost < 0 || cost > 1 || in_tree_[at(joint.body_a)] == in_tree_[at(joint.body_b)])
+          continue;
         attach(JointId{j});
         grew = true;
       }
@@ -86,7 +99,8 @@ class TreeBuilder {
     int best_cost = 6;
     for (int j = 0; j < static_cast<int>(system_.mechanism.joints.size()); ++j) {
       const Joint& joint = system_.mechanism.joint(JointId{j});
-      const bool meets = (joint.body_a == body && in_tree_[at(joint.body_b)]) || (joint.body_b == body && in_tree_[at(joint.body_a)]);
+      const bool meets = (joint.body_a == body && in_tree_[at(joint.body_b)]) ||
+                         (joint.body_b == body && in_tree_[at(joint.body_a)]);
       const int cost = tree_cost(joint.kind);
       if (!meets || cost < 0 || cost >= best_cost) continue;
       best = JointId{j};
@@ -143,27 +157,42 @@ class TreeBuilder {
 
 AxisId side_of(Mechanism& mechanism, AxisId id, int side) {
   const Axis axis = mechanism.axis(id);
-  if (axis.from.value >= 0) return mechanism.add_axis(axis.name, axis.body, axis.from, axis.to, side);
-  return mechanism.add_axis(axis.name, axis.body, direction_on_side<double>(axis.direction, side, axis.direction));
+  if (axis.from.value >= 0)
+    return mechanism.add_axis(axis.name, axis.body, axis.from, axis.to, side);
+  return mechanism.add_axis(axis.name, axis.body,
+                            direction_on_side<double>(axis.direction, side, axis.direction));
 }
 
 /// Writes the equations of one joint that the tree does not hold.
 class JointEquations {
  public:
-  JointEquations(System& system, JointId id) : system_(system), id_(id), joint_(system.mechanism.joint(id)) {}
+  JointEquations(System& system, JointId id)
+      : system_(system), id_(id), joint_(system.mechanism.joint(id)) {}
 
   void write() {
     switch (joint_.kind) {
-      case JointKind::ball: return coincide();
-      case JointKind::pin: coincide(); return aligned();
-      case JointKind::slide: on_line(); return no_turn();
-      case JointKind::clamp: coincide(); return no_turn();
-      case JointKind::distance: return distance();
-      case JointKind::point_on_line: return on_line();
-      case JointKind::point_on_plane: return offset(joint_.axis_a, "", 0);
+      case JointKind::ball:
+        return coincide();
+      case JointKind::pin:
+        coincide();
+        return aligned();
+      case JointKind::slide:
+        on_line();
+        return no_turn();
+      case JointKind::clamp:
+        coincide();
+        return no_turn();
+      case JointKind::distance:
+        return distance();
+      case JointKind::point_on_line:
+        return on_line();
+      case JointKind::point_on_plane:
+        return offset(joint_.axis_a, "", 0);
       case JointKind::perpendicular:
-      case JointKind::spin_keeper: return cosine(joint_.axis_a, joint_.axis_b, "", 0);
-      case JointKind::held_coordinate: return offset(joint_.axis_a, "", as_measured_offset());
+      case JointKind::spin_keeper:
+        return cosine(joint_.axis_a, joint_.axis_b, "", 0);
+      case JointKind::held_coordinate:
+        return offset(joint_.axis_a, "", as_measured_offset());
     }
   }
 
@@ -171,7 +200,8 @@ class JointEquations {
   void coincide() {
     static constexpr std::array<const char*, 3> kWays = {"fore-aft", "sideways", "up-down"};
     for (int k = 0; k < 3; ++k) {
-      const AxisId way = system_.mechanism.add_axis(kWays[static_cast<std::size_t>(k)], kFrame, Vec3::Unit(k));
+      const AxisId way =
+          system_.mechanism.add_axis(kWays[static_cast<std::size_t>(k)], kFrame, Vec3::Unit(k));
       offset(way, kWays[static_cast<std::size_t>(k)], 0);
     }
   }
@@ -258,7 +288,8 @@ Equation input_equation(const System& system, InputId id) {
     case InputKind::turn:
       e.kind = EquationKind::turn;
       for (std::size_t t = 0; t < system.tree.size(); ++t) {
-        if (system.tree[t].joint == input.joint && system.tree[t].kind == TreeKind::pin) e.tree = static_cast<int>(t);
+        if (system.tree[t].joint == input.joint && system.tree[t].kind == TreeKind::pin)
+          e.tree = static_cast<int>(t);
       }
       // Pins enter the tree first, and the sector shaft's pin is on the frame, the tree's root.
       AXLEWRIGHT_INVARIANT(e.tree >= 0);
@@ -271,38 +302,13 @@ Equation input_equation(const System& system, InputId id) {
   return e;
 }
 
-/// The bodies whose wrenches the equation has, by slot; -1 where a slot is not used.
-std::array<int, kSlots> bodies_of(const System& system, const Equation& e) {
-  const Mechanism& m = system.mechanism;
-  std::array<int, kSlots> slots = {-1, -1, -1};
-  switch (e.kind) {
-    case EquationKind::distance:
-      slots = {m.anchor(e.a).body.value, m.anchor(e.b).body.value, -1};
-      break;
-    case EquationKind::offset:
-      slots = {m.anchor(e.a).body.value, e.b.value >= 0 ? m.anchor(e.b).body.value : 0, m.axis(e.u).body.value};
-      break;
-    case EquationKind::cosine:
-      slots = {m.axis(e.u).body.value, m.axis(e.v).body.value, -1};
-      break;
-    case EquationKind::heading:
-      // The frame is the third body: headings are measured in it.
-      for (std::size_t k = 0; k < e.headings.size(); ++k) slots[k] = m.axis(e.headings[k]).body.value;
-      slots[2] = 0;
-      break;
-    case EquationKind::turn:
-      break;
-  }
-  return slots;
-}
-
-std::vector<Entry> structure_of(const System& system, const Equation& e) {
+std::vector<JacobianEntry> structure_of(const System& system, const Equation& e) {
   if (e.kind == EquationKind::turn) {
     const TreeJoint& tree = system.tree[static_cast<std::size_t>(e.tree)];
-    return {Entry{tree.first, 0, tree.sign}};
+    return {JacobianEntry{tree.first, 0, tree.sign}};
   }
   const std::array<int, kSlots> slots = bodies_of(system, e);
-  std::vector<Entry> entries;
+  std::vector<JacobianEntry> entries;
   for (const TreeJoint& tree : system.tree) {
     // Which slots ride on this tree joint? A set and its complement carry opposite total wrenches (an equation does
     // not change when everything moves together), so one slot with a sign is always enough.
@@ -318,13 +324,40 @@ std::vector<Entry> structure_of(const System& system, const Equation& e) {
     AXLEWRIGHT_INVARIANT(moved.size() == 1 || still.size() == 1);
     const bool by_moved = moved.size() == 1;
     for (int k = 0; k < tree.count; ++k) {
-      entries.push_back(Entry{tree.first + k, by_moved ? moved[0] : still[0], by_moved ? 1.0 : -1.0});
+      entries.push_back(
+          JacobianEntry{tree.first + k, by_moved ? moved[0] : still[0], by_moved ? 1.0 : -1.0});
     }
   }
   return entries;
 }
 
 }  // namespace
+
+std::array<int, kSlots> bodies_of(const System& system, const Equation& e) {
+  const Mechanism& m = system.mechanism;
+  std::array<int, kSlots> slots = {-1, -1, -1};
+  switch (e.kind) {
+    case EquationKind::distance:
+      slots = {m.anchor(e.a).body.value, m.anchor(e.b).body.value, -1};
+      break;
+    case EquationKind::offset:
+      slots = {m.anchor(e.a).body.value, e.b.value >= 0 ? m.anchor(e.b).body.value : 0,
+               m.axis(e.u).body.value};
+      break;
+    case EquationKind::cosine:
+      slots = {m.axis(e.u).body.value, m.axis(e.v).body.value, -1};
+      break;
+    case EquationKind::heading:
+      // The frame is the third body: headings are measured in it.
+      for (std::size_t k = 0; k < e.headings.size(); ++k)
+        slots[k] = m.axis(e.headings[k]).body.value;
+      slots[2] = 0;
+      break;
+    case EquationKind::turn:
+      break;
+  }
+  return slots;
+}
 
 std::vector<BodyId> path_to_frame(const System& system, BodyId body) {
   std::vector<BodyId> path;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -53,7 +54,7 @@ struct Equation {
 };
 
 /// A coordinate that an equation answers to, and by which wrench: the equation's wrench in `slot`, times `sign`.
-struct Entry {
+struct JacobianEntry {
   int column = 0;
   int slot = 0;
   double sign = 1;
@@ -63,12 +64,13 @@ struct Entry {
 inline constexpr int kSlots = 3;
 
 struct System {
-  Mechanism mechanism;  ///< with the axes that the equations needed added
-  std::vector<TreeJoint> tree;  ///< parents before children; the frame is not listed
+  Mechanism mechanism;            ///< with the axes that the equations needed added
+  std::vector<TreeJoint> tree;    ///< parents before children; the frame is not listed
   std::vector<int> tree_of_body;  ///< index into `tree`, -1 for the frame
   int coordinates = 0;
   std::vector<Equation> equations;  ///< joints' first, then inputs', then gauges'
-  std::vector<std::vector<Entry>> entries;  ///< by equation: structure, a superset of the non-zeros
+  std::vector<std::vector<JacobianEntry>>
+      entries;  ///< by equation: structure, a superset of the non-zeros
 
   int equation_count() const { return static_cast<int>(equations.size()); }
 };
@@ -79,6 +81,9 @@ System make_system(const Mechanism& mechanism, const std::vector<InputId>& held)
 
 /// Adds one equation (a gauge) and its structure.
 void add_equation(System& system, Equation equation);
+
+/// The bodies that the wrenches of an equation act on, by slot; -1 where a slot is not used.
+std::array<int, kSlots> bodies_of(const System& system, const Equation& equation);
 
 /// Bodies from `body` up to, without, the frame.
 std::vector<BodyId> path_to_frame(const System& system, BodyId body);

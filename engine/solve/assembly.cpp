@@ -12,9 +12,9 @@
 namespace axlewright {
 namespace {
 
-constexpr double kRankThreshold = 1e-9;     // scaled singular values below it are zero
-constexpr double kClosed = 1e-11;           // [m] a displaced pose that closes
-constexpr double kFights = 1e-7;            // [m] a displaced pose that does not
+constexpr double kRankThreshold = 1e-9;  // scaled singular values below it are zero
+constexpr double kClosed = 1e-11;        // [m] a displaced pose that closes
+constexpr double kFights = 1e-7;         // [m] a displaced pose that does not
 constexpr int kLeastNormSteps = 40;
 
 /// A pose with everything needed to look at it.
@@ -33,7 +33,8 @@ Sample look(const System& system, const Design& design, State state, std::vector
   update_kinematics(system, design, s.state, s.kin);
   const Vector r = residuals(system, design, s.state, s.kin, s.inputs);
   for (int k = 0; k < r.size(); ++k) {
-    const double size = std::abs(r[k]) * residual_scale(system.equations[static_cast<std::size_t>(k)]);
+    const double size =
+        std::abs(r[k]) * residual_scale(system.equations[static_cast<std::size_t>(k)]);
     if (size >= s.misfit) {
       s.misfit = size;
       s.worst = k;
@@ -43,16 +44,19 @@ Sample look(const System& system, const Design& design, State state, std::vector
 }
 
 /// Closes by least-norm Gauss-Newton, which needs neither full rank nor consistency.
-Sample close_least_norm(const System& system, const Design& design, State state, const std::vector<double>& inputs) {
+Sample close_least_norm(const System& system, const Design& design, State state,
+                        const std::vector<double>& inputs) {
   const Vector scale = coordinate_scales(system);
   Sample s = look(system, design, std::move(state), inputs);
   for (int k = 0; k < kLeastNormSteps && s.misfit > kClosed; ++k) {
     const Matrix jacobian = scaled_jacobian(system, design, s.state, s.kin, s.inputs);
     Vector r = residuals(system, design, s.state, s.kin, s.inputs);
-    for (int e = 0; e < r.size(); ++e) r[e] *= residual_scale(system.equations[static_cast<std::size_t>(e)]);
+    for (int e = 0; e < r.size(); ++e)
+      r[e] *= residual_scale(system.equations[static_cast<std::size_t>(e)]);
     Vector step = least_norm_solve(jacobian, -r);
     const double length = step.norm();
-    if (length > 0.2) step *= 0.2 / length;  // stay near: this only looks around the as-measured pose
+    if (length > 0.2)
+      step *= 0.2 / length;  // stay near: this only looks around the as-measured pose
     step = step.cwiseQuotient(scale);
     move(system, step.data(), s.state);
     s = look(system, design, s.state, inputs);
@@ -62,10 +66,12 @@ Sample close_least_norm(const System& system, const Design& design, State state,
 }
 
 /// Displaced poses: every input moved by its own amount, small enough to be in reach of any useful mechanism.
-std::vector<Sample> displaced_poses(const System& system, const Design& design, const Sample& measured) {
+std::vector<Sample> displaced_poses(const System& system, const Design& design,
+                                    const Sample& measured) {
   static constexpr double kWay = 0.03;    // [m]
   static constexpr double kAngle = 0.05;  // [rad]
-  const Matrix jacobian = scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs);
+  const Matrix jacobian =
+      scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs);
   const Svd s = svd(jacobian);
   const Matrix loose = null_space(s, rank_of(s, kRankThreshold), system.coordinates);
   const Vector scale = coordinate_scales(system);
@@ -73,7 +79,8 @@ std::vector<Sample> displaced_poses(const System& system, const Design& design, 
   for (const double side : {1.0, -0.8}) {
     std::vector<double> inputs = measured.inputs;
     for (std::size_t k = 0; k < inputs.size(); ++k) {
-      const double amount = system.mechanism.inputs[k].kind == InputKind::coordinate ? kWay : kAngle;
+      const double amount =
+          system.mechanism.inputs[k].kind == InputKind::coordinate ? kWay : kAngle;
       inputs[k] += side * amount * (1.0 - 0.35 * static_cast<double>(k));
     }
     State state = measured.state;
@@ -108,7 +115,8 @@ Vec3 spin_line(const Mechanism& m, BodyId body) {
         if (!is_line && joint.kind != JointKind::distance) balls.push_back(m.anchor(anchor).at);
         break;
       }
-      default: break;
+      default:
+        break;
     }
   }
   Vec3 line = Vec3::Zero();
@@ -120,15 +128,18 @@ Vec3 spin_line(const Mechanism& m, BodyId body) {
   return line.norm() > 1e-6 ? Vec3(line / line.norm()) : Vec3(Vec3::Zero());
 }
 
-double spin_rate(const System& system, const Kinematics& kin, const Vector& rates, BodyId body, const Vec3& line) {
+double spin_rate(const System& system, const Kinematics& kin, const Vector& rates, BodyId body,
+                 const Vec3& line) {
   const std::vector<Twist> twists = body_twists(system, kin, rates.data());
   const BodyId carrier = system.mechanism.body(body).carrier;
-  return line.dot(twists[static_cast<std::size_t>(body.value)].angular - twists[static_cast<std::size_t>(carrier.value)].angular);
+  return line.dot(twists[static_cast<std::size_t>(body.value)].angular -
+                  twists[static_cast<std::size_t>(carrier.value)].angular);
 }
 
 /// Names loose motions by the bodies that spin in them, one body each, and leaves the rest.
 /// `basis`: null vectors at the as-measured pose, in coordinates (rad, m).
-std::vector<LooseMotion> name_motions(const System& system, const Design& design, const Kinematics& kin, Matrix basis) {
+std::vector<LooseMotion> name_motions(const System& system, const Design& design,
+                                      const Kinematics& kin, Matrix basis) {
   std::vector<LooseMotion> motions;
   const Mechanism& m = system.mechanism;
   std::vector<BodyId> candidates;
@@ -146,7 +157,8 @@ std::vector<LooseMotion> name_motions(const System& system, const Design& design
     Vector best_rates;
     for (std::size_t c = 0; c < candidates.size(); ++c) {
       Vector rates(basis.cols());
-      for (int k = 0; k < basis.cols(); ++k) rates[k] = spin_rate(system, kin, basis.col(k), candidates[c], lines[c]);
+      for (int k = 0; k < basis.cols(); ++k)
+        rates[k] = spin_rate(system, kin, basis.col(k), candidates[c], lines[c]);
       if (rates.norm() > best_rate * (1 + 1e-9)) {
         best = static_cast<int>(c);
         best_rate = rates.norm();
@@ -175,11 +187,14 @@ std::vector<LooseMotion> name_motions(const System& system, const Design& design
     for (std::size_t i = 0; i < spins; ++i) {
       directions.col(static_cast<int>(i)) = motions[i].direction;
       for (std::size_t j = 0; j < spins; ++j) {
-        table(static_cast<int>(j), static_cast<int>(i)) = spin_rate(system, kin, motions[i].direction, motions[j].body, motions[j].line);
+        table(static_cast<int>(j), static_cast<int>(i)) =
+            spin_rate(system, kin, motions[i].direction, motions[j].body, motions[j].line);
       }
     }
     for (std::size_t j = 0; j < spins; ++j) {
-      motions[j].direction = directions * lu_solve(table, Vector(Vector::Unit(static_cast<int>(spins), static_cast<int>(j))));
+      motions[j].direction =
+          directions *
+          lu_solve(table, Vector(Vector::Unit(static_cast<int>(spins), static_cast<int>(j))));
     }
   }
   for (int k = 0; k < basis.cols(); ++k) {
@@ -209,7 +224,8 @@ void choose_rows(Assembly& assembly, const Design& design, const std::vector<Sam
   const System& system = assembly.system;
   // The rows are chosen at a displaced pose, where no accidental alignment hides a dependency that is there for good.
   const Sample& typical = samples.back();
-  const Matrix jacobian = scaled_jacobian(system, design, typical.state, typical.kin, typical.inputs);
+  const Matrix jacobian =
+      scaled_jacobian(system, design, typical.state, typical.kin, typical.inputs);
   const std::vector<int> order = independent_row_order(jacobian);
   const int rank = rank_of(svd(jacobian), kRankThreshold);
   assembly.active.assign(order.begin(), order.begin() + rank);
@@ -220,13 +236,15 @@ void choose_rows(Assembly& assembly, const Design& design, const std::vector<Sam
 
 std::string list_of(const std::vector<std::string>& names) {
   std::string text;
-  for (std::size_t k = 0; k < names.size(); ++k) text += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
+  for (std::size_t k = 0; k < names.size(); ++k)
+    text += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
   return text;
 }
 
 /// The equations that take part in a fight: those with weight in the left null vectors as measured that a displaced pose
 /// no longer has.
-std::vector<std::string> fighting_equations(const System& system, const Matrix& jacobian, int rank) {
+std::vector<std::string> fighting_equations(const System& system, const Matrix& jacobian,
+                                            int rank) {
   const Svd s = svd(jacobian);
   const Matrix left = s.left.rightCols(jacobian.rows() - rank);
   std::vector<std::string> names;
@@ -245,7 +263,8 @@ std::string words_for_motion(const System& system, const Design& design, const V
   update_kinematics(system, design, as_measured(system), kin);
   const std::vector<Twist> twists = body_twists(system, kin, direction.data());
   static const char* const kWays[] = {"moves fore-aft", "moves sideways", "moves up-down"};
-  static const char* const kTurns[] = {"leans (turns about the fore-aft line)", "pitches (turns about the cross line)",
+  static const char* const kTurns[] = {"leans (turns about the fore-aft line)",
+                                       "pitches (turns about the cross line)",
                                        "yaws (turns about up)"};
   std::string words = "nothing moves";
   double most = 0;
@@ -275,22 +294,25 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
   // Given lengths may miss the points by the file's tolerance: close first.
   measured = close_least_norm(system, design, measured.state, measured.inputs);
 
-  const Matrix jacobian = scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs);
+  const Matrix jacobian =
+      scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs);
   const int rank_measured = rank_of(svd(jacobian), kRankThreshold);
   std::vector<Sample> samples = displaced_poses(system, design, measured);
   int rank = rank_measured;
   for (const Sample& sample : samples) {
     const Matrix there = scaled_jacobian(system, design, sample.state, sample.kin, sample.inputs);
     const int rank_there = rank_of(svd(there), kRankThreshold);
-    if (sample.misfit > kFights && rank_there > rank_measured && rank_measured < system.equation_count()) {
+    if (sample.misfit > kFights && rank_there > rank_measured &&
+        rank_measured < system.equation_count()) {
       assembly.soundness = Soundness::over_held;
       assembly.fighting = fighting_equations(system, jacobian, rank_measured);
     }
     rank = std::max(rank, rank_there);
   }
   if (assembly.soundness == Soundness::over_held) {
-    assembly.message = fmt::format("{} fight when the truck moves: rigid parts cannot do it, bushings would have to give",
-                                   list_of(assembly.fighting));
+    assembly.message = fmt::format(
+        "{} fight when the truck moves: rigid parts cannot do it, bushings would have to give",
+        list_of(assembly.fighting));
     return assembly;
   }
   assembly.mobility = system.coordinates - rank;
@@ -299,7 +321,8 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
     const Svd s = svd(jacobian);
     const Matrix loose = null_space(s, rank_measured, system.coordinates);
     const Vector direction = Vector(loose.col(0)).cwiseQuotient(coordinate_scales(system));
-    assembly.message = fmt::format("singular at the as-measured pose: {} for a moment", words_for_motion(system, design, direction));
+    assembly.message = fmt::format("singular at the as-measured pose: {} for a moment",
+                                   words_for_motion(system, design, direction));
   }
   if (assembly.mobility > 0) {
     const Svd s = svd(jacobian);
@@ -319,7 +342,8 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
   design = design_of(system.mechanism);
   choose_rows(assembly, design, samples);
   std::vector<int> all_active = assembly.active;
-  const Matrix chosen = rows_of(scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs), all_active);
+  const Matrix chosen = rows_of(
+      scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs), all_active);
   const Svd s = svd(chosen);
   assembly.smallest_singular_value = s.values.size() > 0 ? s.values[s.values.size() - 1] : 0;
   if (!unheld.empty()) {

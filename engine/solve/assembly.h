@@ -26,7 +26,7 @@ enum class Soundness {
   sound,       ///< every coordinate is held, spins by gauges
   under_held,  ///< something moves with all inputs held, and not only about its own line
   over_held,   ///< closures fight once the mechanism moves; see `message`
-  singular     ///< loose at the as-measured pose alone: a dead centre or a bound linkage as measured
+  singular  ///< loose at the as-measured pose alone: a dead centre or a bound linkage as measured
 };
 
 struct Assembly {
@@ -35,7 +35,7 @@ struct Assembly {
   std::vector<int> set_aside;  ///< redundant ones, checked at every pose
   std::vector<LooseMotion> loose;
   Soundness soundness = Soundness::sound;
-  int mobility = 0;            ///< ways to move with the inputs held
+  int mobility = 0;                    ///< ways to move with the inputs held
   double smallest_singular_value = 0;  ///< of the active set as measured, dimensionless
   std::vector<std::string> fighting;   ///< equations that cannot all hold when displaced
   std::string message;                 ///< empty when sound

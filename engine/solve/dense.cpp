@@ -18,7 +18,9 @@ int rank_of(const Svd& s, double threshold) {
   return rank;
 }
 
-Matrix null_space(const Svd& s, int rank, int columns) { return s.right.rightCols(columns - rank); }
+Matrix null_space(const Svd& s, int rank, int columns) {
+  return s.right.rightCols(columns - rank);
+}
 
 Vector least_norm_solve(const Matrix& a, const Vector& b, double threshold) {
   Eigen::CompleteOrthogonalDecomposition<Matrix> decomposition;
@@ -33,6 +35,8 @@ std::vector<int> independent_row_order(const Matrix& a) {
   return {order.data(), order.data() + order.size()};
 }
 
-Vector lu_solve(const Matrix& a, const Vector& b) { return a.partialPivLu().solve(b); }
+Vector lu_solve(const Matrix& a, const Vector& b) {
+  return a.partialPivLu().solve(b);
+}
 
 }  // namespace axlewright

@@ -12,7 +12,7 @@ using Matrix = Eigen::MatrixXd;
 using Vector = Eigen::VectorXd;
 
 struct Svd {
-  Vector values;  ///< singular values, falling; min(rows, columns) of them
+  Vector values;       ///< singular values, falling; min(rows, columns) of them
   Matrix left, right;  ///< full
 };
 Svd svd(const Matrix& a);

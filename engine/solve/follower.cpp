@@ -12,16 +12,21 @@
 namespace axlewright {
 namespace {
 
-constexpr double kLargestStep = 0.06;      // [m] a predictor never moves a coordinate by more
-constexpr double kShortestStep = 1e-6;     // [m] of input (angles at 0.4 m): below it the path has ended
-constexpr double kSlowChord = 0.02;        // a chord step that contracts less has the Jacobian renewed
-constexpr double kNoise = 1e-9;            // [m] corrections below it say nothing about contraction
-constexpr double kSteepTangent = 300;      // |dq/du| above it: look at the singular values
+constexpr double kLargestStep = 0.06;  // [m] a predictor never moves a coordinate by more
+constexpr double kShortestStep =
+    1e-6;                            // [m] of input (angles at 0.4 m): below it the path has ended
+constexpr double kSlowChord = 0.02;  // a chord step that contracts less has the Jacobian renewed
+constexpr double kNoise = 1e-9;      // [m] corrections below it say nothing about contraction
+constexpr double kSteepTangent = 300;  // |dq/du| above it: look at the singular values
 constexpr int kMostCorrections = 12;
 
-std::size_t index(int k) { return static_cast<std::size_t>(k); }
+std::size_t index(int k) {
+  return static_cast<std::size_t>(k);
+}
 
-double input_scale(const Input& input) { return input.kind == InputKind::coordinate ? 1.0 : kAngleLength; }
+double input_scale(const Input& input) {
+  return input.kind == InputKind::coordinate ? 1.0 : kAngleLength;
+}
 
 }  // namespace
 
@@ -34,7 +39,9 @@ PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
   measured_inputs_ = input_values(system, design_, state_, kin_);
   inputs_ = measured_inputs_;
   const int n = system.coordinates;
-  for (Vector* v : {&residual_, &rhs_, &step_, &first_step_, &tangent_, &last_tangent_, &next_tangent_}) v->setZero(n);
+  for (Vector* v :
+       {&residual_, &rhs_, &step_, &first_step_, &tangent_, &last_tangent_, &next_tangent_})
+    v->setZero(n);
   report_.outcome = Outcome::converged;
   if (assembly_.soundness == Soundness::sound && static_cast<int>(assembly_.active.size()) == n) {
     ready_ = prepare_elimination();
@@ -49,31 +56,26 @@ PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
 
 bool PathFollower::prepare_elimination() {
   const System& system = assembly_.system;
-  std::vector<int> rows, columns;
-  flat_.clear();
-  flat_begin_.assign(1, 0);
   residual_scale_.clear();
-  for (std::size_t row = 0; row < assembly_.active.size(); ++row) {
-    const int e = assembly_.active[row];
+  for (const int e : assembly_.active)
     residual_scale_.push_back(residual_scale(system.equations[index(e)]));
-    for (const Entry& entry : system.entries[index(e)]) {
-      flat_.push_back({entry.column, entry.slot, entry.sign});
-      rows.push_back(static_cast<int>(row));
-      columns.push_back(entry.column);
-    }
-    flat_begin_.push_back(static_cast<int>(flat_.size()));
-  }
-  values_.assign(flat_.size(), 0.0);
+  flat_.lay_down(system, design_, assembly_.active);
+  const std::vector<int>& rows = flat_.entry_rows();
+  const std::vector<int>& columns = flat_.entry_columns();
+  values_.assign(rows.size(), 0.0);
   evaluate(true, inputs_.data());
   std::vector<double> sample(values_);
-  for (std::size_t k = 0; k < sample.size(); ++k) sample[k] *= residual_scale_[index(rows[k])] / scale_[columns[k]];
+  for (std::size_t k = 0; k < sample.size(); ++k)
+    sample[k] *= residual_scale_[index(rows[k])] / scale_[columns[k]];
   if (!lu_.analyse(system.coordinates, rows, columns, sample)) return false;
   if (!factor()) return false;
   reference_sign_ = lu_.determinant_sign();
   return true;
 }
 
-void PathFollower::restart() { start_from(measured_state_, measured_inputs_); }
+void PathFollower::restart() {
+  start_from(measured_state_, measured_inputs_);
+}
 
 void PathFollower::start_from(const State& state, const std::vector<double>& inputs) {
   AXLEWRIGHT_INVARIANT(state.size() == state_.size());
@@ -88,36 +90,28 @@ std::vector<double> PathFollower::inputs() const {
   return input_values(assembly_.system, design_, state_, kin_);
 }
 
-void PathFollower::evaluate(bool with_jacobian, const double* inputs) {
-  const System& system = assembly_.system;
-  update_kinematics(system, design_, state_, kin_);
-  for (std::size_t row = 0; row < assembly_.active.size(); ++row) {
-    const Equation& e = system.equations[index(assembly_.active[row])];
-    const auto value = evaluate_equation(system, e, design_, state_, kin_, inputs);
-    residual_[static_cast<int>(row)] = value.residual;
-    if (!with_jacobian) continue;
-    for (int k = flat_begin_[row]; k < flat_begin_[row + 1]; ++k) {
-      const FlatEntry& entry = flat_[index(k)];
-      values_[index(k)] = e.kind == EquationKind::turn
-                              ? entry.sign
-                              : entry.sign * value.wrench[index(entry.slot)].power(kin_.column[index(entry.column)]);
-    }
-  }
+void PathFollower::evaluate(bool with_jacobian, const double* inputs, bool with_twists) {
+  update_kinematics(assembly_.system, design_, state_, kin_, with_jacobian || with_twists);
+  flat_.evaluate(state_, kin_, inputs, residual_.data(), with_jacobian ? values_.data() : nullptr);
 }
 
 bool PathFollower::factor() {
   if (!lu_.factor(values_.data())) {
-    report_.what_ran_out = assembly_.system.equations[index(assembly_.active[index(lu_.failed_row())])].name;
+    report_.what_ran_out =
+        assembly_.system.equations[index(assembly_.active[index(lu_.failed_row())])].name;
     return false;
   }
   return true;
 }
 
-double PathFollower::scaled_size(const Vector& step) const { return step.cwiseProduct(scale_).cwiseAbs().maxCoeff(); }
+double PathFollower::scaled_size(const Vector& step) const {
+  return step.cwiseProduct(scale_).cwiseAbs().maxCoeff();
+}
 
 double PathFollower::largest_residual() const {
   double largest = 0;
-  for (int k = 0; k < residual_.size(); ++k) largest = std::max(largest, std::abs(residual_[k]) * residual_scale_[index(k)]);
+  for (int k = 0; k < residual_.size(); ++k)
+    largest = std::max(largest, std::abs(residual_[k]) * residual_scale_[index(k)]);
   return largest;
 }
 
@@ -144,9 +138,10 @@ double PathFollower::correct(const std::vector<double>& inputs) {
     renew = k > 0 && size > kSlowChord * before;
     before = size;
   }
-  evaluate(false, inputs.data());
+  evaluate(false, inputs.data(), true);
   report_.residual = largest_residual();
-  if (report_.last_step <= kStepTolerance && report_.residual <= kResidualTolerance) report_.outcome = Outcome::converged;
+  if (report_.last_step <= kStepTolerance && report_.residual <= kResidualTolerance)
+    report_.outcome = Outcome::converged;
   return report_.usable() ? contraction : INFINITY;
 }
 
@@ -159,7 +154,8 @@ void PathFollower::tangent_into(const std::vector<double>& direction, Vector& ta
   lu_.solve(rhs_.data(), tangent.data());
 }
 
-bool PathFollower::step_along(const std::vector<double>& from, const std::vector<double>& to, double s0, double s1) {
+bool PathFollower::step_along(const std::vector<double>& from, const std::vector<double>& to,
+                              double s0, double s1) {
   const System& system = assembly_.system;
   if (!factored_here_) {
     evaluate(true, inputs_.data());
@@ -213,20 +209,27 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
   report_ = SolveReport{};
   if (!ready_) {
     switch (assembly_.soundness) {
-      case Soundness::under_held: report_.outcome = Outcome::under_held; break;
-      case Soundness::over_held: report_.outcome = Outcome::over_held; break;
-      default: report_.outcome = Outcome::singular; break;
+      case Soundness::under_held:
+        report_.outcome = Outcome::under_held;
+        break;
+      case Soundness::over_held:
+        report_.outcome = Outcome::over_held;
+        break;
+      default:
+        report_.outcome = Outcome::singular;
+        break;
     }
     report_.message = assembly_.message;
     report_.path_reached = 0;
     return report_;
   }
-  const std::vector<double> from = inputs_;
+  from_ = inputs_;
   double length = 0;
   for (const int row : assembly_.active) {
     const int k = assembly_.system.equations[index(row)].input;
     if (k < 0) continue;
-    const double way = (inputs[index(k)] - from[index(k)]) * input_scale(assembly_.system.mechanism.inputs[index(k)]);
+    const double way = (inputs[index(k)] - from_[index(k)]) *
+                       input_scale(assembly_.system.mechanism.inputs[index(k)]);
     length += way * way;
   }
   length = std::sqrt(length);
@@ -240,16 +243,16 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
     double ds = 1;
     while (s < 1) {
       const double next = s + ds >= 1 - 1e-12 ? 1.0 : s + ds;
-      const State saved = state_;
-      const std::vector<double> saved_inputs = inputs_;
-      if (step_along(from, inputs, s, next)) {
+      saved_state_ = state_;
+      saved_inputs_ = inputs_;
+      if (step_along(from_, inputs, s, next)) {
         s = next;
         ds *= 2;
         ++report_.path_steps;
         continue;
       }
-      state_ = saved;
-      inputs_ = saved_inputs;
+      state_ = saved_state_;
+      inputs_ = saved_inputs_;
       factored_here_ = false;
       ds = (next - s) / 2;
       if (ds * length < kShortestStep) {
@@ -278,7 +281,8 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
 void PathFollower::check_set_aside() {
   for (const int e : assembly_.set_aside) {
     const Equation& equation = assembly_.system.equations[index(e)];
-    const auto value = evaluate_equation(assembly_.system, equation, design_, state_, kin_, inputs_.data());
+    const auto value =
+        evaluate_equation(assembly_.system, equation, design_, state_, kin_, inputs_.data());
     const double miss = std::abs(value.residual) * residual_scale(equation);
     report_.set_aside_miss = std::max(report_.set_aside_miss, miss);
     if (miss <= kSetAsideTolerance) continue;
@@ -297,34 +301,42 @@ void PathFollower::explain_failure(double reached) {
   report_.certificate = Certificate::none;
   report_.path_reached = reached;
   report_.what_ran_out = weakest;
-  report_.message = report_.outcome == Outcome::out_of_reach
-                        ? fmt::format("out of reach: {} runs out at {:.1f} % of the way", weakest, 100 * reached)
-                        : fmt::format("the search did not settle at {:.1f} % of the way", 100 * reached);
+  report_.message =
+      report_.outcome == Outcome::out_of_reach
+          ? fmt::format("out of reach: {} runs out at {:.1f} % of the way", weakest, 100 * reached)
+          : fmt::format("the search did not settle at {:.1f} % of the way", 100 * reached);
   has_last_tangent_ = false;
 }
 
-Vector PathFollower::rates_for(InputId input) {
-  std::vector<double> direction(inputs_.size(), 0.0);
-  direction[index(input.value)] = 1;
+void PathFollower::factor_here() {
   evaluate(true, inputs_.data());
-  factor();
-  Vector rates(assembly_.system.coordinates);
-  tangent_into(direction, rates);
-  return rates;
+  const bool factored = factor();
+  AXLEWRIGHT_INVARIANT(factored);  // a pose that was closed has a regular Jacobian
+}
+
+std::vector<Vector> PathFollower::rates_for(const std::vector<InputId>& inputs) {
+  factor_here();
+  std::vector<Vector> all;
+  std::vector<double> direction(inputs_.size(), 0.0);
+  for (const InputId input : inputs) {
+    direction[index(input.value)] = 1;
+    Vector rates(assembly_.system.coordinates);
+    tangent_into(direction, rates);
+    direction[index(input.value)] = 0;
+    all.push_back(std::move(rates));
+  }
+  return all;
 }
 
 Vector PathFollower::multipliers(const Vector& load) {
-  evaluate(true, inputs_.data());
-  factor();
+  factor_here();
   Vector c = -load;
   Vector lambda(load.size());
   lu_.solve_transposed(c.data(), lambda.data());
   return lambda;
 }
 
-Vector PathFollower::solve_linear(const Vector& rhs) {
-  evaluate(true, inputs_.data());
-  factor();
+Vector PathFollower::solve_linear(const Vector& rhs) const {
   Vector b = rhs;
   Vector x(rhs.size());
   lu_.solve(b.data(), x.data());
@@ -334,7 +346,8 @@ Vector PathFollower::solve_linear(const Vector& rhs) {
 double PathFollower::smallest_singular_value(std::string* weakest) const {
   const Matrix all = scaled_jacobian(assembly_.system, design_, state_, kin_, inputs_);
   Matrix chosen(static_cast<int>(assembly_.active.size()), all.cols());
-  for (std::size_t k = 0; k < assembly_.active.size(); ++k) chosen.row(static_cast<int>(k)) = all.row(assembly_.active[k]);
+  for (std::size_t k = 0; k < assembly_.active.size(); ++k)
+    chosen.row(static_cast<int>(k)) = all.row(assembly_.active[k]);
   const Svd s = svd(chosen);
   if (s.values.size() == 0) return 0;
   const auto last = s.values.size() - 1;

@@ -4,18 +4,19 @@
 #include <vector>
 
 #include "engine/solve/assembly.h"
-#include "engine/mechanism/equations.h"
+#include "engine/solve/flat_equations.h"
 #include "engine/solve/report.h"
 #include "engine/solve/sparse_lu.h"
 
 namespace axlewright {
 
 /// The rules of the path: what `followed` means.
-inline constexpr double kContraction = 0.25;   ///< second correction over first
-inline constexpr double kTangentTurn = 0.5;    ///< |change of tangent| / |tangent| over one step
+inline constexpr double kContraction = 0.25;     ///< second correction over first
+inline constexpr double kTangentTurn = 0.5;      ///< |change of tangent| / |tangent| over one step
 inline constexpr double kStepTolerance = 1e-10;  ///< [m] the last correction is smaller than this
 inline constexpr double kResidualTolerance = 1e-11;  ///< [m]
-inline constexpr double kBound = 1e-4;         ///< scaled singular value below which a pose counts as bound
+inline constexpr double kBound =
+    1e-4;  ///< scaled singular value below which a pose counts as bound
 inline constexpr double kSetAsideTolerance = 1e-7;  ///< [m] redundant closures may miss by this
 
 /// Follows the branch of the as-measured assembly from pose to pose: tangent predictor (second order where the last step
@@ -47,24 +48,29 @@ class PathFollower {
   /// Inputs at the as-measured pose.
   const std::vector<double>& as_measured_inputs() const { return measured_inputs_; }
 
-  /// Derivative of the tree coordinates to one held input, at the present pose; factorises there.
-  Vector rates_for(InputId input);
+  /// Derivatives of the tree coordinates to held inputs, at the present pose; factorises there once.
+  std::vector<Vector> rates_for(const std::vector<InputId>& inputs);
 
   /// Multipliers of the active equations that balance a generalised load (one entry per coordinate): J^T lambda = -load.
   Vector multipliers(const Vector& load);
 
-  /// The solution of J x = rhs, one right-hand side per active equation, with the Jacobian at the present pose.
-  Vector solve_linear(const Vector& rhs);
+  /// Factorises the Jacobian at the present pose, for solve_linear().
+  void factor_here();
+
+  /// The solution of J x = rhs, one right-hand side per active equation, with the factors of the last factor_here().
+  Vector solve_linear(const Vector& rhs) const;
 
   /// Smallest singular value of the scaled Jacobian at the present pose, and the equation that its left vector leans on most.
   double smallest_singular_value(std::string* weakest = nullptr) const;
 
  private:
   bool prepare_elimination();
-  void evaluate(bool with_jacobian, const double* inputs);
+  /// Twists are only left out between Newton steps: who looks at kinematics() finds them.
+  void evaluate(bool with_jacobian, const double* inputs, bool with_twists = false);
   bool factor();
   double correct(const std::vector<double>& inputs);
-  bool step_along(const std::vector<double>& from, const std::vector<double>& to, double s0, double s1);
+  bool step_along(const std::vector<double>& from, const std::vector<double>& to, double s0,
+                  double s1);
   void tangent_into(const std::vector<double>& direction, Vector& tangent);
   double largest_residual() const;
   double scaled_size(const Vector& step) const;
@@ -84,14 +90,12 @@ class PathFollower {
   bool factored_here_ = false;
   int reference_sign_ = 0;
 
+  FlatEquations flat_;
+
   // Scratch, sized once.
-  struct FlatEntry {
-    int column, slot;
-    double sign;
-  };
-  std::vector<FlatEntry> flat_;
-  std::vector<int> flat_begin_;
   std::vector<double> values_;
+  State saved_state_;
+  std::vector<double> saved_inputs_, from_;
   Vector residual_, rhs_, step_, first_step_, tangent_, last_tangent_, next_tangent_;
   Vector scale_;
   std::vector<double> residual_scale_;

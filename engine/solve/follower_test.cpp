@@ -29,7 +29,9 @@ GuidedSteering guided_steering(const Shape& shape) {
   GuidedSteering g;
   Mechanism& m = g.m;
   const double half = 1.415 / 2;
-  const Vec3 up_left = Vec3(-std::tan(from_deg(shape.caster_deg)), -std::tan(from_deg(shape.kpi_deg)), 1).normalized();
+  const Vec3 up_left =
+      Vec3(-std::tan(from_deg(shape.caster_deg)), -std::tan(from_deg(shape.kpi_deg)), 1)
+          .normalized();
   PerSide<BodyId> knuckle;
   PerSide<AnchorId> ball_on_knuckle;
   g.tie_rod = m.add_body("tie rod");
@@ -38,7 +40,10 @@ GuidedSteering guided_steering(const Shape& shape) {
     const Vec3 pivot(-0.170, y * (half - shape.outboard), 0);
     Vec3 axis = up_left;
     axis.y() *= y;
-    Joint pin{.name = std::string(name) + " kingpin", .kind = JointKind::pin, .body_a = kFrame, .body_b = body};
+    Joint pin{.name = std::string(name) + " kingpin",
+              .kind = JointKind::pin,
+              .body_a = kFrame,
+              .body_b = body};
     pin.a = m.add_anchor("kingpin", kFrame, pivot);
     pin.b = m.add_anchor("kingpin", body, pivot);
     pin.axis_a = m.add_axis("kingpin", kFrame, axis);
@@ -51,8 +56,18 @@ GuidedSteering guided_steering(const Shape& shape) {
   side("right knuckle", -1, g.stub.right, knuckle.right, ball_on_knuckle.right);
   const AnchorId left = m.add_anchor("ball, left", g.tie_rod, Vec3(0, half, 0));
   const AnchorId right = m.add_anchor("ball, right", g.tie_rod, Vec3(0, -half, 0));
-  m.add_joint({.name = "tie rod ball, left", .kind = JointKind::ball, .body_a = knuckle.left, .body_b = g.tie_rod, .a = ball_on_knuckle.left, .b = left});
-  m.add_joint({.name = "tie rod ball, right", .kind = JointKind::ball, .body_a = knuckle.right, .body_b = g.tie_rod, .a = ball_on_knuckle.right, .b = right});
+  m.add_joint({.name = "tie rod ball, left",
+               .kind = JointKind::ball,
+               .body_a = knuckle.left,
+               .body_b = g.tie_rod,
+               .a = ball_on_knuckle.left,
+               .b = left});
+  m.add_joint({.name = "tie rod ball, right",
+               .kind = JointKind::ball,
+               .body_a = knuckle.right,
+               .body_b = g.tie_rod,
+               .a = ball_on_knuckle.right,
+               .b = right});
 
   const BodyId arm = m.add_body("pitman");
   const Vec3 near(0, 0, shape.drop);
@@ -69,11 +84,23 @@ GuidedSteering guided_steering(const Shape& shape) {
   const double reach = std::sqrt(0.9 * 0.9 - shape.drop * shape.drop);
   const Vec3 guide_end(0, -reach, 0);
   const BodyId through = m.add_body("through-link");
-  m.add_joint({.name = "near end", .kind = JointKind::ball, .body_a = arm, .body_b = through, .a = m.add_anchor("B", arm, near), .b = m.add_anchor("B", through, near)});
+  m.add_joint({.name = "near end",
+               .kind = JointKind::ball,
+               .body_a = arm,
+               .body_b = through,
+               .a = m.add_anchor("B", arm, near),
+               .b = m.add_anchor("B", through, near)});
   const AnchorId o = m.add_anchor("O", g.tie_rod, Vec3::Zero());
   const AnchorId middle = m.add_anchor("M", through, 0.5 * (near + guide_end));
-  m.add_joint({.name = "half-link", .kind = JointKind::distance, .body_a = g.tie_rod, .body_b = through, .a = o, .b = middle, .length = m.add_length("half-link", o, middle)});
-  Joint guide{.name = "guide", .kind = JointKind::point_on_line, .body_a = g.tie_rod, .body_b = through};
+  m.add_joint({.name = "half-link",
+               .kind = JointKind::distance,
+               .body_a = g.tie_rod,
+               .body_b = through,
+               .a = o,
+               .b = middle,
+               .length = m.add_length("half-link", o, middle)});
+  Joint guide{
+      .name = "guide", .kind = JointKind::point_on_line, .body_a = g.tie_rod, .body_b = through};
   guide.a = m.add_anchor("guide", g.tie_rod, Vec3::Zero());
   guide.b = m.add_anchor("A", through, guide_end);
   guide.axis_a = m.add_axis("guide", g.tie_rod, Vec3::UnitY());
@@ -110,7 +137,8 @@ TEST(GuidedSteering, SteeringArmBallsOutboardLessenIt) {
 // Closed form, first-hour.md row 8: with upright kingpins the tie rod only shifts, asin(82.5 / 170).
 TEST(GuidedSteering, UprightKingpinsSteerByTheArmsAlone) {
   for (const double drop : {0.120, 0.270, 0.390}) {
-    EXPECT_NEAR(mean_steer_deg({.drop = drop, .kpi_deg = 0, .caster_deg = 0}, 30), to_deg(std::asin(82.5 / 170)), 1e-9);
+    EXPECT_NEAR(mean_steer_deg({.drop = drop, .kpi_deg = 0, .caster_deg = 0}, 30),
+                to_deg(std::asin(82.5 / 170)), 1e-9);
   }
 }
 

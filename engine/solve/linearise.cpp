@@ -2,11 +2,13 @@
 
 namespace axlewright {
 
-Vector residuals(const System& system, const Design& design, const State& state, const Kinematics& kin,
-                 const std::vector<double>& inputs) {
+Vector residuals(const System& system, const Design& design, const State& state,
+                 const Kinematics& kin, const std::vector<double>& inputs) {
   Vector r(system.equation_count());
   for (int k = 0; k < system.equation_count(); ++k) {
-    r[k] = evaluate_equation(system, system.equations[static_cast<std::size_t>(k)], design, state, kin, inputs.data()).residual;
+    r[k] = evaluate_equation(system, system.equations[static_cast<std::size_t>(k)], design, state,
+                             kin, inputs.data())
+               .residual;
   }
   return r;
 }
@@ -17,21 +19,23 @@ Vector coordinate_scales(const System& system) {
   return scale;
 }
 
-Matrix scaled_jacobian(const System& system, const Design& design, const State& state, const Kinematics& kin,
-                       const std::vector<double>& inputs) {
+Matrix scaled_jacobian(const System& system, const Design& design, const State& state,
+                       const Kinematics& kin, const std::vector<double>& inputs) {
   const Vector scale = coordinate_scales(system);
   Matrix jacobian = Matrix::Zero(system.equation_count(), system.coordinates);
   for (int k = 0; k < system.equation_count(); ++k) {
     const Equation& e = system.equations[static_cast<std::size_t>(k)];
     const auto value = evaluate_equation(system, e, design, state, kin, inputs.data());
-    for (const Entry& entry : system.entries[static_cast<std::size_t>(k)]) {
-      jacobian(k, entry.column) += residual_scale(e) * derivative(e, value, entry, kin) / scale[entry.column];
+    for (const JacobianEntry& entry : system.entries[static_cast<std::size_t>(k)]) {
+      jacobian(k, entry.column) +=
+          residual_scale(e) * derivative(e, value, entry, kin) / scale[entry.column];
     }
   }
   return jacobian;
 }
 
-std::vector<double> input_values(const System& system, const Design& design, const State& state, const Kinematics& kin) {
+std::vector<double> input_values(const System& system, const Design& design, const State& state,
+                                 const Kinematics& kin) {
   const Mechanism& m = system.mechanism;
   std::vector<double> values;
   for (const Input& input : m.inputs) {
@@ -54,7 +58,8 @@ std::vector<double> input_values(const System& system, const Design& design, con
         double mean = 0;
         for (const HeadingOf& heading : input.headings) {
           const Pose& pose = kin.pose[static_cast<std::size_t>(m.axis(heading.axis).body.value)];
-          mean += heading_of<double>(pose.turn(design.directions[static_cast<std::size_t>(heading.axis.value)]));
+          mean += heading_of<double>(
+              pose.turn(design.directions[static_cast<std::size_t>(heading.axis.value)]));
         }
         values.push_back(mean / static_cast<double>(input.headings.size()));
         break;

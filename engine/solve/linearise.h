@@ -8,18 +8,19 @@
 namespace axlewright {
 
 /// All residuals of a system, in the order of its equations.
-Vector residuals(const System& system, const Design& design, const State& state, const Kinematics& kin,
-                 const std::vector<double>& inputs);
+Vector residuals(const System& system, const Design& design, const State& state,
+                 const Kinematics& kin, const std::vector<double>& inputs);
 
 /// The Jacobian of all equations, scaled to compare: angles of equations and coordinates count as ways at
 /// kAngleLength. Rows as equations, columns as tree coordinates.
-Matrix scaled_jacobian(const System& system, const Design& design, const State& state, const Kinematics& kin,
-                       const std::vector<double>& inputs);
+Matrix scaled_jacobian(const System& system, const Design& design, const State& state,
+                       const Kinematics& kin, const std::vector<double>& inputs);
 
 /// What a coordinate is multiplied by to become a way [m].
 Vector coordinate_scales(const System& system);
 
 /// The values that the mechanism's inputs have in a pose, whether they are held or not.
-std::vector<double> input_values(const System& system, const Design& design, const State& state, const Kinematics& kin);
+std::vector<double> input_values(const System& system, const Design& design, const State& state,
+                                 const Kinematics& kin);
 
 }  // namespace axlewright

@@ -4,23 +4,34 @@ namespace axlewright {
 
 const char* word_for(Outcome outcome) {
   switch (outcome) {
-    case Outcome::not_run: return "not run";
-    case Outcome::converged: return "converged";
-    case Outcome::out_of_reach: return "out of reach";
-    case Outcome::bound: return "bound";
-    case Outcome::singular: return "singular";
-    case Outcome::under_held: return "under-held";
-    case Outcome::over_held: return "over-held";
-    case Outcome::iteration_limit: return "iteration limit";
+    case Outcome::not_run:
+      return "not run";
+    case Outcome::converged:
+      return "converged";
+    case Outcome::out_of_reach:
+      return "out of reach";
+    case Outcome::bound:
+      return "bound";
+    case Outcome::singular:
+      return "singular";
+    case Outcome::under_held:
+      return "under-held";
+    case Outcome::over_held:
+      return "over-held";
+    case Outcome::iteration_limit:
+      return "iteration limit";
   }
   return "";
 }
 
 const char* word_for(Certificate certificate) {
   switch (certificate) {
-    case Certificate::none: return "none";
-    case Certificate::followed: return "followed";
-    case Certificate::proved: return "proved";
+    case Certificate::none:
+      return "none";
+    case Certificate::followed:
+      return "followed";
+    case Certificate::proved:
+      return "proved";
   }
   return "";
 }

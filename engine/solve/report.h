@@ -6,14 +6,14 @@ namespace axlewright {
 
 /// How the search for a pose ended. Only `converged` may be used as a pose.
 enum class Outcome {
-  not_run,          ///< nobody tried: never reads as success
-  converged,        ///< closed; see residual and step
-  out_of_reach,     ///< the path from as measured ends before the wanted pose: a limit point lies between
-  bound,            ///< reached, but within kBound of a limit point: forces and errors are multiplied without bound
-  singular,         ///< the mechanism is loose at the as-measured pose itself
-  under_held,       ///< something moves with every input held
-  over_held,        ///< closures fight: rigid parts cannot do it
-  iteration_limit   ///< Newton did not settle and no limit point was found
+  not_run,       ///< nobody tried: never reads as success
+  converged,     ///< closed; see residual and step
+  out_of_reach,  ///< the path from as measured ends before the wanted pose: a limit point lies between
+  bound,  ///< reached, but within kBound of a limit point: forces and errors are multiplied without bound
+  singular,        ///< the mechanism is loose at the as-measured pose itself
+  under_held,      ///< something moves with every input held
+  over_held,       ///< closures fight: rigid parts cannot do it
+  iteration_limit  ///< Newton did not settle and no limit point was found
 };
 
 /// How a pose is known to lie on the as-measured assembly's branch (definition 16).
@@ -25,14 +25,14 @@ enum class Certificate { none, followed, proved };
 struct SolveReport {
   Outcome outcome = Outcome::not_run;
   Certificate certificate = Certificate::none;
-  int iterations = 0;           ///< Newton and chord steps, over the whole path
+  int iterations = 0;  ///< Newton and chord steps, over the whole path
   int path_steps = 0;
-  double residual = 0;          ///< largest over the equations solved [m] (angles at 0.4 m)
-  double last_step = 0;         ///< size of the last correction [m] (angles at 0.4 m)
-  double set_aside_miss = 0;    ///< largest miss of a redundant closure [m]
-  double path_reached = 1;      ///< share of the way from the last pose asked to this one, 1 = there
-  std::string what_ran_out;     ///< for a failure: the equation that would not close
-  std::string message;          ///< for a failure: one sentence
+  double residual = 0;        ///< largest over the equations solved [m] (angles at 0.4 m)
+  double last_step = 0;       ///< size of the last correction [m] (angles at 0.4 m)
+  double set_aside_miss = 0;  ///< largest miss of a redundant closure [m]
+  double path_reached = 1;    ///< share of the way from the last pose asked to this one, 1 = there
+  std::string what_ran_out;   ///< for a failure: the equation that would not close
+  std::string message;        ///< for a failure: one sentence
 
   bool usable() const { return outcome == Outcome::converged; }
 };

@@ -14,7 +14,8 @@ class SparseLu {
   ///   rows, columns  of each entry of the pattern; values are later given in this order
   ///   sample         values at a typical pose, scaled so that they compare; used to choose pivots
   /// Gives false if the sample is singular to working precision; then nothing else may be called.
-  bool analyse(int n, const std::vector<int>& rows, const std::vector<int>& columns, const std::vector<double>& sample);
+  bool analyse(int n, const std::vector<int>& rows, const std::vector<int>& columns,
+               const std::vector<double>& sample);
 
   /// Factorises for new values (in the pattern's order). False if a pivot is below `tiny`, with its row in failed_row().
   bool factor(const double* values);
@@ -32,26 +33,25 @@ class SparseLu {
   int multiplications() const { return static_cast<int>(targets_.size()); }
 
  private:
+  /// Slots are numbered in the order of elimination: of a step first its pivot, then what stands below it, then what
+  /// stands right of it.
   struct Step {
     int pivot_row, pivot_column, pivot_slot;
-    int row_begin, row_end;  ///< into lower_
-    int upper_begin, upper_end;  ///< into upper_
-    int target_begin;  ///< into targets_
+    int lower_begin, lower_end;  ///< into lower_rows_
+    int upper_begin, upper_end;  ///< into upper_columns_
+    int target_begin;            ///< into targets_
   };
-  struct Lower {
-    int row, slot;
-  };
-  struct Upper {
-    int column, slot;
-  };
+
+  void number_slots_by_step(const std::vector<int>& lower_slots,
+                            const std::vector<int>& upper_slots, int slots);
 
   int n_ = 0;
   int order_sign_ = 1;
   int sign_ = 1;
   int failed_row_ = -1;
   std::vector<Step> steps_;
-  std::vector<Lower> lower_;
-  std::vector<Upper> upper_;
+  std::vector<int> lower_rows_;
+  std::vector<int> upper_columns_;
   std::vector<int> targets_;
   std::vector<int> slot_of_entry_;
   std::vector<double> values_;
