@@ -42,7 +42,10 @@ class Expander {
  private:
   Mechanism& m() { return out_.mechanism; }
 
-  void name_body(const std::string& name, BodyId id) { bodies_[name] = id; out_.body_names.push_back(name); }
+  void name_body(const std::string& name, BodyId id) {
+    bodies_[name] = id;
+    out_.body_names.push_back(name);
+  }
 
   BodyId add_body(const std::string& name, const std::string& words) {
     const BodyId id = m().add_body(words);
@@ -61,8 +64,10 @@ class Expander {
         add_body(part.name, part.words);
       } else if (const auto* guided = std::get_if<GuidedBar>(&part.what)) {
         add_body(part.name + "_through", part.words + " through-link");
-        if (guided->half_link != HalfLink::distance) add_body(part.name + "_half", part.words + " half-link");
-        if (guided->carriage == Carriage::slide) add_body(part.name + "_carriage", part.words + " carriage");
+        if (guided->half_link != HalfLink::distance)
+          add_body(part.name + "_half", part.words + " half-link");
+        if (guided->carriage == Carriage::slide)
+          add_body(part.name + "_carriage", part.words + " carriage");
       } else if (const auto* clamp = std::get_if<Clamp>(&part.what)) {
         add_body(clamp->body, part.words);
       }
@@ -99,14 +104,18 @@ class Expander {
     return id;
   }
 
-  AnchorId own_anchor(const std::string& point_name) { return anchor(point_name, point(point_name).on); }
+  AnchorId own_anchor(const std::string& point_name) {
+    return anchor(point_name, point(point_name).on);
+  }
 
   AxisId axis(const std::string& name, const std::string& body_name, const Direction& direction) {
     if (direction.from.empty()) return m().add_axis(name, body(body_name), direction.fixed);
-    return m().add_axis(name, body(body_name), anchor(direction.from, body_name), anchor(direction.to, body_name));
+    return m().add_axis(name, body(body_name), anchor(direction.from, body_name),
+                        anchor(direction.to, body_name));
   }
 
-  JointId ball(const std::string& words, const std::string& point_name, const std::string& a, const std::string& b) {
+  JointId ball(const std::string& words, const std::string& point_name, const std::string& a,
+               const std::string& b) {
     const JointId id = m().add_joint({.name = words,
                                       .kind = JointKind::ball,
                                       .body_a = body(a),
@@ -119,7 +128,8 @@ class Expander {
   }
 
   /// Remembers a ball so that its tilt can be told; the stud's axis is filled in by add_studs().
-  void note_ball(const std::string& point_name, const std::string& stud_body, const std::string& housing, AnchorId from, AnchorId to) {
+  void note_ball(const std::string& point_name, const std::string& stud_body,
+                 const std::string& housing, AnchorId from, AnchorId to) {
     BallPlace ball;
     ball.name = point_name;
     ball.words = words_of(point_name);
@@ -137,7 +147,8 @@ class Expander {
     return name;
   }
 
-  JointId distance(const std::string& words, AnchorId a, AnchorId b, const std::optional<double>& given) {
+  JointId distance(const std::string& words, AnchorId a, AnchorId b,
+                   const std::optional<double>& given) {
     const LengthId length = m().add_length(words, a, b);
     if (given) {
       Length& l = m().lengths[static_cast<std::size_t>(length.value)];
@@ -194,14 +205,15 @@ class Expander {
     }
     const AnchorId lower_k = anchor(kingpin.lower, kingpin.knuckle);
     const AnchorId upper_k = anchor(kingpin.upper, kingpin.knuckle);
-    m().add_joint({.name = "kingpin, " + side,
-                   .kind = JointKind::pin,
-                   .body_a = out_.axle,
-                   .body_b = body(kingpin.knuckle),
-                   .a = lower,
-                   .b = lower_k,
-                   .axis_a = line,
-                   .axis_b = m().add_axis("kingpin, " + side, body(kingpin.knuckle), lower_k, upper_k)});
+    m().add_joint(
+        {.name = "kingpin, " + side,
+         .kind = JointKind::pin,
+         .body_a = out_.axle,
+         .body_b = body(kingpin.knuckle),
+         .a = lower,
+         .b = lower_k,
+         .axis_a = line,
+         .axis_b = m().add_axis("kingpin, " + side, body(kingpin.knuckle), lower_k, upper_k)});
   }
 
   void add(const Part& part, const PitmanArm& arm) {
@@ -231,16 +243,20 @@ class Expander {
     place.middle = anchor(bar.middle, through);
     place.pivot = anchor(bar.pivot, bar.carries);
     place.slide_origin = anchor(bar.guide_end, bar.carries);
-    place.guide = m().add_axis(part.words + " guide", body(bar.carries), anchor(bar.guide[0], bar.carries), anchor(bar.guide[1], bar.carries));
+    place.guide =
+        m().add_axis(part.words + " guide", body(bar.carries), anchor(bar.guide[0], bar.carries),
+                     anchor(bar.guide[1], bar.carries));
     ball(part.words + " near end", bar.near_end, bar.near_end_on, through);
     add_half_link(part, bar, place, through);
     add_carriage(part, bar, place, through);
     const Vec3 span = m().anchor(place.guide_end).at - m().anchor(place.near_end).at;
-    out_.lines.push_back({through, part.words + " through-link", place.through, span / span.norm()});
+    out_.lines.push_back(
+        {through, part.words + " through-link", place.through, span / span.norm()});
     out_.guided.push_back(place);
   }
 
-  void add_half_link(const Part& part, const GuidedBar& bar, const GuidedPlace& place, const std::string& through) {
+  void add_half_link(const Part& part, const GuidedBar& bar, const GuidedPlace& place,
+                     const std::string& through) {
     const std::string half = part.name + "_half";
     const std::string words = part.words + " half-link";
     if (bar.half_link == HalfLink::distance) {
@@ -264,7 +280,8 @@ class Expander {
                    .axis_b = m().add_axis(words + " pin", body(half), square)});
   }
 
-  void add_carriage(const Part& part, const GuidedBar& bar, const GuidedPlace& place, const std::string& through) {
+  void add_carriage(const Part& part, const GuidedBar& bar, const GuidedPlace& place,
+                    const std::string& through) {
     if (bar.carriage == Carriage::point) {
       m().add_joint({.name = part.words + " guide",
                      .kind = JointKind::point_on_line,
@@ -291,15 +308,27 @@ class Expander {
   }
 
   void add(const Part& part, const Keeper& keeper) {
-    Vec3 line = Vec3::UnitY();
-    for (const LinePlace& place : out_.lines) {
-      if (place.body == body(keeper.holds)) line = place.line;
+    add_keeper(part.words, keeper.holds, keeper.against, own_line(keeper.holds));
+  }
+
+  /// The line through the two ends of a body made by a tie rod or a guided bar, wherever its part stands in the file.
+  Vec3 own_line(const std::string& body_name) const {
+    Vec3 span = Vec3::UnitY();
+    for (const Part& part : truck_.parts) {
+      if (const auto* bar = std::get_if<Bar>(&part.what);
+          bar != nullptr && bar->body && part.name == body_name) {
+        span = point(bar->ends[1]).at - point(bar->ends[0]).at;
+      } else if (const auto* guided = std::get_if<GuidedBar>(&part.what);
+                 guided != nullptr && part.name + "_through" == body_name) {
+        span = point(guided->guide_end).at - point(guided->near_end).at;
+      }
     }
-    add_keeper(part.words, keeper.holds, keeper.against, line);
+    return span / span.norm();
   }
 
   /// Line x up on the bar stays square to up on the body that it is kept against.
-  void add_keeper(const std::string& words, const std::string& holds, const std::string& against, const Vec3& line) {
+  void add_keeper(const std::string& words, const std::string& holds, const std::string& against,
+                  const Vec3& line) {
     const Vec3 reference = std::abs(line.z()) < 0.9 ? Vec3(Vec3::UnitZ()) : Vec3(Vec3::UnitX());
     const Vec3 up = reference - reference.dot(line) * line;
     m().add_joint({.name = words,
@@ -314,23 +343,39 @@ class Expander {
     const std::string& a = joint.between[0];
     const std::string& b = joint.between[1];
     switch (joint.kind) {
-      case PlainJointKind::ball: ball(joint.words, joint.point, a, b); return;
+      case PlainJointKind::ball:
+        ball(joint.words, joint.point, a, b);
+        return;
       case PlainJointKind::pin:
-        m().add_joint({.name = joint.words, .kind = JointKind::pin, .body_a = body(a), .body_b = body(b),
-                       .a = anchor(joint.point, a), .b = anchor(joint.point, b),
-                       .axis_a = axis(joint.words, a, joint.first), .axis_b = axis(joint.words, b, joint.first)});
+        m().add_joint({.name = joint.words,
+                       .kind = JointKind::pin,
+                       .body_a = body(a),
+                       .body_b = body(b),
+                       .a = anchor(joint.point, a),
+                       .b = anchor(joint.point, b),
+                       .axis_a = axis(joint.words, a, joint.first),
+                       .axis_b = axis(joint.words, b, joint.first)});
         return;
       case PlainJointKind::slide: {
         const AxisId way = axis(joint.words, a, joint.first);
         // No place of its own: any pair of places that agree as measured will do.
-        const Vec3 origin = joint.first.from.empty() ? Vec3(Vec3::Zero()) : point(joint.first.from).at;
-        m().add_joint({.name = joint.words, .kind = JointKind::slide, .body_a = body(a), .body_b = body(b),
-                       .a = m().add_anchor(joint.name, body(a), origin), .b = m().add_anchor(joint.name, body(b), origin),
+        const Vec3 origin =
+            joint.first.from.empty() ? Vec3(Vec3::Zero()) : point(joint.first.from).at;
+        m().add_joint({.name = joint.words,
+                       .kind = JointKind::slide,
+                       .body_a = body(a),
+                       .body_b = body(b),
+                       .a = m().add_anchor(joint.name, body(a), origin),
+                       .b = m().add_anchor(joint.name, body(b), origin),
                        .axis_a = way});
         return;
       }
-      case PlainJointKind::clamp: add_clamp(joint.words, body(a), body(b)); return;
-      case PlainJointKind::point_on_line: add_point_on_line(joint); return;
+      case PlainJointKind::clamp:
+        add_clamp(joint.words, body(a), body(b));
+        return;
+      case PlainJointKind::point_on_line:
+        add_point_on_line(joint);
+        return;
       case PlainJointKind::distance: {
         const AnchorId from = own_anchor(joint.ends[0]), to = own_anchor(joint.ends[1]);
         distance(joint.words, from, to, joint.length);
@@ -339,8 +384,12 @@ class Expander {
         return;
       }
       case PlainJointKind::perpendicular:
-        m().add_joint({.name = joint.words, .kind = JointKind::perpendicular, .body_a = body(a), .body_b = body(b),
-                       .axis_a = axis(joint.words, a, joint.first), .axis_b = axis(joint.words, b, joint.second)});
+        m().add_joint({.name = joint.words,
+                       .kind = JointKind::perpendicular,
+                       .body_a = body(a),
+                       .body_b = body(b),
+                       .axis_a = axis(joint.words, a, joint.first),
+                       .axis_b = axis(joint.words, b, joint.second)});
         return;
       case PlainJointKind::spin_keeper: {
         const Vec3 span = point(joint.ends[1]).at - point(joint.ends[0]).at;
@@ -349,9 +398,15 @@ class Expander {
       }
       case PlainJointKind::held_coordinate: {
         const AnchorId held = anchor(joint.point, b);
-        const AnchorId from = m().add_anchor(joint.name, body(a), m().anchor(held).at);
-        m().add_joint({.name = joint.words, .kind = JointKind::held_coordinate, .body_a = body(a), .body_b = body(b),
-                       .a = from, .b = held, .axis_a = axis(joint.words, a, joint.first)});
+        const AnchorId from =
+            m().add_anchor(joint.name, body(a), m().anchor(held).at, m().anchor(held).point);
+        m().add_joint({.name = joint.words,
+                       .kind = JointKind::held_coordinate,
+                       .body_a = body(a),
+                       .body_b = body(b),
+                       .a = from,
+                       .b = held,
+                       .axis_a = axis(joint.words, a, joint.first)});
         return;
       }
     }
@@ -368,24 +423,35 @@ class Expander {
 
   /// The line's two points ride on one body of the pair, the point on the other, whichever comes first.
   void add_point_on_line(const PlainJoint& joint) {
-    const std::string& line_body = point(joint.ends[0]).on == joint.between[1] ? joint.between[1] : joint.between[0];
+    const std::string& line_body =
+        point(joint.ends[0]).on == joint.between[1] ? joint.between[1] : joint.between[0];
     const std::string& rider = line_body == joint.between[0] ? joint.between[1] : joint.between[0];
-    const AxisId line = m().add_axis(joint.words, body(line_body), anchor(joint.ends[0], line_body), anchor(joint.ends[1], line_body));
-    m().add_joint({.name = joint.words, .kind = JointKind::point_on_line, .body_a = body(line_body), .body_b = body(rider),
-                   .a = anchor(joint.point, line_body), .b = anchor(joint.point, rider), .axis_a = line});
+    const AxisId line = m().add_axis(joint.words, body(line_body), anchor(joint.ends[0], line_body),
+                                     anchor(joint.ends[1], line_body));
+    m().add_joint({.name = joint.words,
+                   .kind = JointKind::point_on_line,
+                   .body_a = body(line_body),
+                   .body_b = body(rider),
+                   .a = anchor(joint.point, line_body),
+                   .b = anchor(joint.point, rider),
+                   .axis_a = line});
   }
 
   void add_wheels() {
     const double toe = truck_.wheels.toe_in / 2;
     const double camber = truck_.wheels.camber;
     // The spin axis points left on both sides: outboard on the left, inboard on the right (kinematics.md 4.4).
-    const Vec3 left(std::sin(toe) * std::cos(camber), std::cos(toe) * std::cos(camber), -std::sin(camber));
+    const Vec3 left(std::sin(toe) * std::cos(camber), std::cos(toe) * std::cos(camber),
+                    -std::sin(camber));
     const Vec3 right(-left.x(), left.y(), -left.z());
-    add_wheel(truck_.wheels.centre_left, out_.knuckle.left, left, out_.wheel_on_axle.left, out_.wheel_on_knuckle.left, out_.stub.left);
-    add_wheel(truck_.wheels.centre_right, out_.knuckle.right, right, out_.wheel_on_axle.right, out_.wheel_on_knuckle.right, out_.stub.right);
+    add_wheel(truck_.wheels.centre_left, out_.knuckle.left, left, out_.wheel_on_axle.left,
+              out_.wheel_on_knuckle.left, out_.stub.left);
+    add_wheel(truck_.wheels.centre_right, out_.knuckle.right, right, out_.wheel_on_axle.right,
+              out_.wheel_on_knuckle.right, out_.stub.right);
   }
 
-  void add_wheel(const std::string& centre, BodyId knuckle, const Vec3& spin, AnchorId& on_axle, AnchorId& on_knuckle, AxisId& stub) {
+  void add_wheel(const std::string& centre, BodyId knuckle, const Vec3& spin, AnchorId& on_axle,
+                 AnchorId& on_knuckle, AxisId& stub) {
     on_axle = anchor(centre, "axle");
     on_knuckle = anchor(centre, out_.body_names[static_cast<std::size_t>(knuckle.value)]);
     stub = m().add_axis("wheel spin axis", knuckle, spin);
@@ -393,10 +459,21 @@ class Expander {
 
   void add_inputs() {
     const AxisId up = m().add_axis("up", kFrame, Vec3::UnitZ());
-    out_.height.left = m().add_input({.name = "left wheel's height", .kind = InputKind::coordinate, .anchor = out_.wheel_on_axle.left, .axis = up});
-    out_.height.right = m().add_input({.name = "right wheel's height", .kind = InputKind::coordinate, .anchor = out_.wheel_on_axle.right, .axis = up});
-    if (shaft_.value >= 0) out_.pitman_turn = m().add_input({.name = "pitman arm's turn", .kind = InputKind::turn, .joint = shaft_});
-    out_.straight = m().add_input({.name = "mean road-wheel steer", .kind = InputKind::heading, .headings = {HeadingOf{out_.stub.left}, HeadingOf{out_.stub.right}}});
+    out_.height.left = m().add_input({.name = "left wheel's height",
+                                      .kind = InputKind::coordinate,
+                                      .anchor = out_.wheel_on_axle.left,
+                                      .axis = up});
+    out_.height.right = m().add_input({.name = "right wheel's height",
+                                       .kind = InputKind::coordinate,
+                                       .anchor = out_.wheel_on_axle.right,
+                                       .axis = up});
+    if (shaft_.value >= 0)
+      out_.pitman_turn =
+          m().add_input({.name = "pitman arm's turn", .kind = InputKind::turn, .joint = shaft_});
+    out_.straight =
+        m().add_input({.name = "mean road-wheel steer",
+                       .kind = InputKind::heading,
+                       .headings = {HeadingOf{out_.stub.left}, HeadingOf{out_.stub.right}}});
   }
 
   void add_studs() {
@@ -408,12 +485,15 @@ class Expander {
       for (const Stud& stud : truck_.studs) {
         if (stud.ball != ball.name) continue;
         if (stud.on == housing) std::swap(stud_body, housing);
-        direction = stud.axis.from.empty() ? stud.axis.fixed : Vec3(point(stud.axis.to).at - point(stud.axis.from).at);
+        direction = stud.axis.from.empty()
+                        ? stud.axis.fixed
+                        : Vec3(point(stud.axis.to).at - point(stud.axis.from).at);
         ball.largest_tilt = stud.largest_tilt.value_or(0);
       }
       ball.centre = anchor(ball.name, stud_body);
       ball.stud_axis = m().add_axis(ball.words + " stud", body(stud_body), direction);
-      if (!housing.empty()) ball.housing_axis = m().add_axis(ball.words + " housing", body(housing), direction);
+      if (!housing.empty())
+        ball.housing_axis = m().add_axis(ball.words + " housing", body(housing), direction);
     }
   }
 
@@ -434,7 +514,9 @@ class Expander {
   JointId shaft_{};
 };
 
-std::string place_text(const Vec3& p) { return fmt::format("({:.3f}, {:.3f}, {:.3f})", to_mm(p.x()), to_mm(p.y()), to_mm(p.z())); }
+std::string place_text(const Vec3& p) {
+  return fmt::format("({:.3f}, {:.3f}, {:.3f})", to_mm(p.x()), to_mm(p.y()), to_mm(p.z()));
+}
 
 }  // namespace
 
@@ -445,7 +527,9 @@ const Point* find_point(const Truck& truck, const std::string& name) {
   return nullptr;
 }
 
-Expansion expand(const Truck& truck) { return Expander(truck).run(); }
+Expansion expand(const Truck& truck) {
+  return Expander(truck).run();
+}
 
 std::string describe(const Expansion& expansion) {
   const Mechanism& m = expansion.mechanism;
@@ -457,7 +541,8 @@ std::string describe(const Expansion& expansion) {
                         expansion.body_names[static_cast<std::size_t>(joint.body_a.value)],
                         expansion.body_names[static_cast<std::size_t>(joint.body_b.value)]);
     if (joint.kind == JointKind::distance) {
-      text += fmt::format(", {} to {}, length {:.3f}", place_text(m.anchor(joint.a).at), place_text(m.anchor(joint.b).at), to_mm(m.length(joint.length).value));
+      text += fmt::format(", {} to {}, length {:.3f}", place_text(m.anchor(joint.a).at),
+                          place_text(m.anchor(joint.b).at), to_mm(m.length(joint.length).value));
     } else if (joint.b.value >= 0) {
       text += " at " + place_text(m.anchor(joint.b).at);
     }

@@ -17,9 +17,9 @@ struct BarPlace {
   std::string name, words;
   BarKind kind = BarKind::link;
   AnchorId a{}, b{};
-  LengthId length{};  ///< none if the bar is a body
-  BodyId body{};      ///< none if the bar is a distance
-  double sleeve = 0;  ///< [m] per turn; 0 if it has no adjuster
+  LengthId length{};        ///< none if the bar is a body
+  BodyId body{};            ///< none if the bar is a distance
+  double sleeve = 0;        ///< [m] per turn; 0 if it has no adjuster
   double given_misfit = 0;  ///< given length less that between the points [m]
 };
 
@@ -33,15 +33,15 @@ struct BallPlace {
   AxisId stud_axis{};
   AxisId housing_axis{};
   AnchorId bar_from{}, bar_to{};  ///< the bar's line, if the housing is a distance
-  double largest_tilt = 0;  ///< [rad]; 0 if not given
+  double largest_tilt = 0;        ///< [rad]; 0 if not given
 };
 
 struct GuidedPlace {
   std::string name, words;
   AnchorId near_end{}, guide_end{}, middle{};  ///< on the through-link
   AnchorId pivot{};                            ///< on the carrier
-  AnchorId slide_origin{};                     ///< the guide end's as-measured place, on the carrier
-  AxisId guide{};                              ///< on the carrier
+  AnchorId slide_origin{};  ///< the guide end's as-measured place, on the carrier
+  AxisId guide{};           ///< on the carrier
   BodyId through{};
 };
 
@@ -57,14 +57,14 @@ struct Expansion {
   std::vector<std::string> body_names;  ///< as in the file, by BodyId
   BodyId axle{}, pitman{};
   PerSide<BodyId> knuckle;
-  PerSide<AnchorId> wheel_on_axle;    ///< W: fixed on the axle (definition 1)
+  PerSide<AnchorId> wheel_on_axle;  ///< W: fixed on the axle (definition 1)
   PerSide<AnchorId> wheel_on_knuckle;
-  PerSide<AxisId> stub;               ///< the wheel's spin axis, pointing left on both sides, on the knuckle
+  PerSide<AxisId> stub;  ///< the wheel's spin axis, pointing left on both sides, on the knuckle
   PerSide<AnchorId> kingpin_lower, kingpin_upper;  ///< on the axle
-  PerSide<AxisId> kingpin;            ///< lower to upper, on the axle
-  PerSide<InputId> height;            ///< z of W [m]
-  InputId pitman_turn{};              ///< positive as the steering wheel turns left; none without a pitman arm
-  InputId straight{};                 ///< mean heading of both wheels
+  PerSide<AxisId> kingpin;                         ///< lower to upper, on the axle
+  PerSide<InputId> height;                         ///< z of W [m]
+  InputId pitman_turn{};  ///< positive as the steering wheel turns left; none without a pitman arm
+  InputId straight{};     ///< mean heading of both wheels
   std::vector<BarPlace> bars;
   std::vector<BallPlace> balls;
   std::vector<GuidedPlace> guided;

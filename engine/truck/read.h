@@ -12,13 +12,15 @@ namespace axlewright {
 /// names it; nothing if it cannot be had. The core itself opens no file.
 using TextOf = std::function<tl::expected<std::string, std::string>(const std::string& path)>;
 
-/// One change on top of what the files say, as `--set point.z=+10mm` spells it.
+/// One change on top of what the files say, as `--set point.z=+10mm` spells it (docs/truck-file.md, Settings). In faults
+/// the settings are a file called "--set" whose lines they are: the third one stands in line 3.
 struct Setting {
   std::string text;
 };
 
 /// Reads a truck file with its layers. Gives the truck, or every error and warning found, errors first, then in
 /// the order of files and lines. A truck without errors carries its warnings.
-Result<Truck> read_truck(const std::string& path, const TextOf& text_of, const std::vector<Setting>& settings = {});
+Result<Truck> read_truck(const std::string& path, const TextOf& text_of,
+                         const std::vector<Setting>& settings = {});
 
 }  // namespace axlewright

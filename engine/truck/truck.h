@@ -135,7 +135,8 @@ struct GearRatio {
 
 struct Gear {
   std::vector<GearRatio> ratio;
-  double stop_left = 0, stop_right = 0;  ///< of the steering wheel, from centre [rad]; 0 if not given
+  double stop_left = 0,
+         stop_right = 0;  ///< of the steering wheel, from centre [rad]; 0 if not given
 };
 
 struct AxleStops {

@@ -1,0 +1,492 @@
+// One row for every complaint of the reader: a change to the sample truck, the words at fault, and what is said.
+
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "engine/truck/fault_text.h"
+#include "engine/truck/sample_truck_test.h"
+
+namespace axlewright {
+
+namespace {
+
+struct Row {
+  std::string from, to;  ///< the change
+  std::string marked;    ///< what the caret line underlines
+  std::string what;      ///< begins so
+  std::string fix;       ///< contains this
+  int errors = 1;        ///< errors and warnings in all
+};
+
+std::string all_of(const std::vector<Fault>& faults) {
+  std::string text;
+  for (const Fault& fault : faults) text += text_of(fault);
+  return text;
+}
+
+std::vector<Fault> faults_of(const Row& row) {
+  const Result<Truck> truck = sample::read(sample::changed(row.from, row.to));
+  return truck ? truck->warnings : truck.error();
+}
+
+std::string marked(const Fault& fault) {
+  if (fault.column < 1) return {};
+  return fault.source_line.substr(static_cast<std::size_t>(fault.column) - 1,
+                                  static_cast<std::size_t>(fault.length));
+}
+
+void expect_row(const Row& row) {
+  SCOPED_TRACE(row.from + " -> " + row.to);
+  const std::vector<Fault> faults = faults_of(row);
+  const auto is_it = [&](const Fault& fault) { return fault.what.rfind(row.what, 0) == 0; };
+  const auto found = std::find_if(faults.begin(), faults.end(), is_it);
+  ASSERT_NE(found, faults.end()) << "wanted: " << row.what << "\n" << all_of(faults);
+  EXPECT_EQ(marked(*found), row.marked) << all_of(faults);
+  EXPECT_NE(found->fix.find(row.fix), std::string::npos) << found->fix;
+  EXPECT_EQ(static_cast<int>(faults.size()), row.errors) << all_of(faults);
+  EXPECT_EQ(found->file, "truck.toml");
+}
+
+}  // namespace
+
+TEST(Faults, OfTheHead) {
+  const std::vector<Row> rows{
+      {"format = 1", "", "#", "'format' is missing", "format = 1"},
+      {"format = 1", "format = 2", "2", "this format is not known here", "format = 1"},
+      {"units = \"mm\"", "", "#", "'units' is missing", "\"inch\""},
+      {"units = \"mm\"", "units = \"cm\"", "\"cm\"", "these units are not known", "\"inch\""},
+      {"name = \"Sample\"", "name = 3", "3", "'name' is a number where text belongs",
+       "name = \"...\""},
+      {"name = \"Sample\"", "name = \"\"", "\"\"", "'name' is empty", "between the quotes"},
+      {"name = \"Sample\"", "based_on = \"a.toml\"", "\"a.toml\"",
+       "'based_on' is text where a list", "based_on = ["},
+      {"name = \"Sample\"", "remove = [3]", "3", "'remove' is a number where text", "remove"},
+      {"name = \"Sample\"", "remove = [\"parts.bar\"]", "\"parts.bar\"",
+       "no layer below gives 'parts.bar'", "SECTION.NAME"},
+      {"name = \"Sample\"", "based_on = [\"gone.toml\"]", "\"gone.toml\"",
+       "'gone.toml' cannot be read", "check the path"},
+      {"[travel]", "[travels]", "travels", "a truck file has no 'travels'",
+       "did you mean 'travel'?"},
+      {"name = \"Sample\"", "gears = 4", "gears", "a truck file has no 'gears'",
+       "did you mean 'gear'?"},
+      {"[axle_stops]\nturn_left = 35\nturn_right = 33", "", "", "", "", 0},
+      {"name = \"Sample\"", "travel = 4", "4", "'travel' is a number where a section belongs",
+       "[travel]", 1},
+  };
+  for (const Row& row : rows) {
+    if (row.errors == 0) {
+      EXPECT_TRUE(faults_of(row).empty());
+    } else if (row.to == "travel = 4") {
+      // The section itself then is the second of that name.
+      EXPECT_EQ(faults_of(row)[0].what, "this name is given twice in the same file");
+    } else {
+      expect_row(row);
+    }
+  }
+}
+
+TEST(Faults, OfText) {
+  const std::vector<Row> rows{
+      {"wheelbase = 4060", "wheelbase = 4060\nwheelbase = 3", "w", "this name is given twice",
+       "take one of the two away"},
+      {"wheelbase = 4060", "wheelbase =", "", "this is not TOML: ", "NAME = VALUE"},
+      {"wheelbase = 4060", "wheelbase = \"\xff\"", "\xff", "the text is not UTF-8", "UTF-8"},
+      {"wheelbase = 4060",
+       "r\xc3\xa4"
+       "d = 4060",
+       "\xc3", "a character beyond plain a to z", "in quotes"},
+      {"wheelbase = 4060", "a.b.c.d.e.f.g.h.i.j.k.l.m.n.o.p.q.r.s = 1", ".",
+       "a name has too many dots", "three names"},
+      {"wheelbase = 4060", "w = [[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[", "[",
+       "brackets are nested too deep", "four levels"},
+  };
+  for (const Row& row : rows) {
+    SCOPED_TRACE(row.to);
+    const std::vector<Fault> faults = faults_of(row);
+    ASSERT_EQ(faults.size(), 1u);
+    EXPECT_EQ(faults[0].what.rfind(row.what, 0), 0u) << faults[0].what;
+    EXPECT_NE(faults[0].fix.find(row.fix), std::string::npos) << faults[0].fix;
+    EXPECT_GE(faults[0].line, 7);
+  }
+  const auto huge = sample::read(std::string(3'000'000, '#'));
+  ASSERT_FALSE(huge);
+  EXPECT_EQ(huge.error()[0].what, "the file is larger than 2 MB");
+}
+
+TEST(Faults, OfValues) {
+  const std::vector<Row> rows{
+      {"wheelbase = 4060", "wheelbase = 4", "4", "'wheelbase' is 4 mm, out of reason",
+       "at least 1500 mm and at most 8000 mm"},
+      {"wheelbase = 4060", "wheelbase = 160", "160", "'wheelbase' is 160 mm",
+       "if this is meant in inch, write \"160 in\""},
+      {"wheelbase = 4060", "wheelbase = \"4 deg\"", "\"4 deg\"",
+       "'wheelbase' is given as an angle where a length", "902 mm"},
+      {"wheelbase = 4060", "wheelbase = \"4060\"", "4060",
+       "'wheelbase': a unit is missing after the number", "mm"},
+      {"wheelbase = 4060", "wheelbase = \"4060 milli\"", "milli",
+       "'wheelbase': no unit is called 'milli'", "mm"},
+      {"wheelbase = 4060", "wheelbase = \"4060,5 mm\"", ",",
+       "'wheelbase': a comma stands in the number", "35.5"},
+      {"wheelbase = 4060", "wheelbase = \"13 ft 3 ft\"", "3 ft", "'wheelbase': 'ft' follows 'ft'",
+       "larger unit first"},
+      {"wheelbase = 4060", "wheelbase = \"160 3/0 in\"", "3/0", "'wheelbase': this is no fraction",
+       "35 1/2"},
+      {"wheelbase = 4060", "wheelbase = true", "true",
+       "'wheelbase' is true or false where a length belongs", "35 1/2 in"},
+      {"wheelbase = 4060", "wheelbase = nan", "nan", "'wheelbase' is no finite number",
+       "as measured"},
+      {"wheelbase = 4060", "wheelbase = 1979-05-27", "1979-05-27",
+       "'wheelbase' is a date or a time where", "35 1/2 in"},
+      {"lean = 5", "lean = \"5 mm\"", "\"5 mm\"",
+       "'lean' is given as a length where an angle belongs", "4 deg 30 min"},
+      {"lean = 5", "lean = 0", "0", "'lean' is 0 deg, out of reason",
+       "more than 0 deg and at most 30 deg"},
+      {"lean = 5", "lean = [5]", "[5]", "'lean' is a list where an angle belongs", "degrees"},
+      {"lean = 5", "leen = 5", "leen", "[truck] knows no key 'leen'", "did you mean 'lean'?"},
+      {"lean = 5", "colour = 5", "colour", "[truck] knows no key 'colour'",
+       "its keys are 'wheelbase', 'height_range'"},
+      {"wheelbase = 4060", "", "truck", "[truck] has no 'wheelbase'", "wheelbase = LENGTH"},
+      {"height_range = [-110, 125]", "height_range = [10, 125]", "[10, 125]",
+       "'height_range' does not contain 0", "as measured"},
+      {"height_range = [-110, 125]", "height_range = [125, -110]", "[125, -110]",
+       "'height_range' runs downwards", "lower height first"},
+      {"height_range = [-110, 125]", "height_range = [0, 0]", "[0, 0]", "'height_range' is empty",
+       "higher height"},
+      {"height_range = [-110, 125]", "height_range = 125", "125",
+       "'height_range' is no list of two heights", "[low, high]"},
+      {"height_range = [-110, 125]", "height_range = [-1100, 125]", "-1100",
+       "'height_range' is -1100 mm", "-1000 mm"},
+      {"aligned_height = 10", "aligned_height = 200", "200", "'aligned_height' is 200 mm, outside",
+       "from -110 mm to 125 mm"},
+  };
+  for (const Row& row : rows) expect_row(row);
+}
+
+TEST(Faults, OfPoints) {
+  const std::vector<Row> rows{
+      {"bar_frame = { on = \"frame\"", "bar_frame = { on = \"fram\"", "\"fram\"",
+       "no body is called 'fram'", "did you mean 'frame'?"},
+      {"bar_frame = { on = \"frame\"", "bar_frame = { on = \"moon\"", "\"moon\"",
+       "no body is called 'moon'", "the bodies are 'frame', 'axle'"},
+      {"bar_frame = { on = \"frame\",", "bar_frame = {", "bar_frame",
+       "[points.bar_frame] has no 'on'", "on = \"BODY\""},
+      {"at = [150, 450, 620]", "att = [150, 450, 620]", "att",
+       "[points.bar_frame] knows no key 'att'", "'at'", 2},
+      {"at = [150, 450, 620]", "at = [150, 450]", "[150, 450]", "'at' is no list of three lengths",
+       "[x, y, z]"},
+      {"at = [150, 450, 620]", "at = [150, 450, 62000]", "62000", "'z' is 62000 mm, out of reason",
+       "10000 mm"},
+      {"at = [150, 450, 620]", "at = [150, \"450 deg\", 620]", "\"450 deg\"",
+       "'y' is given as an angle", "902 mm"},
+      {"plus_minus = \"2 mm\"", "plus_minus = 0", "0", "'plus_minus' is 0 mm, out of reason",
+       "more than 0 mm"},
+      {"bar_frame = {", "bar_Frame = {", "bar_Frame", "'bar_Frame' is no name", "a to z", 2},
+      {"bar_frame = {", "bar_frame2 = 4\nbar_frame = {", "4",
+       "[points] 'bar_frame2' is a number where a table", "NAME = {"},
+      {"wheel_left = { on = \"axle\", at = [0, 875", "wheel_left = { on = \"axle\", at = [0, -875",
+       "-875", "'wheel_left' has y = -875 mm: left and right are swapped", "above 0", 2},
+      {"bar_frame = { on = \"frame\", at = [150, 450, 620] }",
+       "bar_frame = { on = \"frame\", at = [150, 450, 620], mirror = true }", "mirror",
+       "'bar_frame' has no side to mirror", "_left or _right"},
+      {"bar_frame = {",
+       "tie_rod_right = { on = \"knuckle_right\", at = [-150, -650, 400] }\nbar_frame = {",
+       "tie_rod_right", "'tie_rod_right' is written here and made by the mirror of 'tie_rod_left'",
+       "take one"},
+      {"bar_frame = {", "spare = { on = \"frame\", at = [1, 2, 3] }\nbar_frame = {", "spare",
+       "nothing uses the point 'spare'", "take it away"},
+      {"bar_frame = {",
+       "spare_left = { on = \"frame\", at = [1, 2, 3], mirror = true }\nbar_frame = {",
+       "spare_left", "nothing uses the point 'spare_left'", "take it away"},
+      {"pad = { on = \"axle\", at = [100, 300, 480] }",
+       "pad_left = { on = \"axle\", at = [100, 300, 480], mirror = true }", "\"pad\"",
+       "no point is called 'pad'", "add pad = {"},
+      {"at = \"pad\"", "at = \"pad_left\"", "\"pad_left\"", "no point is called 'pad_left'",
+       "add pad_left = {"},
+      {"pad = { on = \"axle\", at = [100, 300, 480] }",
+       "pad = { on = \"axle\", at = [150, -450, 520] }", "pad",
+       "'pad' is at the same place as 'bar_axle'", "one point"},
+      {"pad = { on = \"axle\", at = [100, 300, 480] }",
+       "pad = { on = \"axle\", at = [1000, 0, 500.5] }", "pad",
+       "'pad' on axle is at the same place as 'shoe' on slider", "one point"},
+      {"mirror = true }\nkingpin_low", "mirror = 3 }\nkingpin_low", "3",
+       "'mirror' is a number where true or false", "mirror = true", 2},
+  };
+  for (const Row& row : rows) expect_row(row);
+}
+
+TEST(Faults, OfBodies) {
+  const std::vector<Row> rows{
+      {"[bodies.slider]", "[bodies.spare]\n[bodies.slider]", "spare",
+       "nothing holds the body 'spare'", "part or a joint"},
+      {"[bodies.slider]", "[bodies.tie_rod]\n[bodies.slider]", "tie_rod",
+       "a second body is called 'tie_rod': [parts.tie_rod] makes it", "another name"},
+      {"[bodies.slider]", "[bodies.axle]\n[bodies.slider]", "axle",
+       "a second body is called 'axle': every truck has it", "another name", 2},
+      {"words = \"sliding shoe\"", "wordz = \"sliding shoe\"", "wordz",
+       "[bodies.slider] knows no key 'wordz'", "did you mean 'words'?"},
+      {"body = \"bracket\"", "body = \"Bracket\"", "\"Bracket\"", "'Bracket' is no name for a body",
+       "a to z"},
+  };
+  for (const Row& row : rows) {
+    // Taking the name of a body that is there already also leaves it unheld where it is the file's own.
+    if (row.what.find("every truck has it") != std::string::npos) {
+      EXPECT_EQ(faults_of(row)[0].what.rfind(row.what, 0), 0u) << all_of(faults_of(row));
+    } else {
+      expect_row(row);
+    }
+  }
+}
+
+TEST(Faults, OfBars) {
+  const std::vector<Row> rows{
+      {"kind = \"track bar\"", "kind = \"trak bar\"", "\"trak bar\"",
+       "no 'kind' is called 'trak bar'", "did you mean 'track bar'?"},
+      {"kind = \"track bar\"", "", "bar", "[parts.bar] has no 'kind'",
+       "kind = \"...\": 'link', 'track bar'"},
+      {"ends = [\"bar_frame\", \"bar_axle\"]", "", "bar", "[parts.bar] has no 'ends'", "ends = ["},
+      {"ends = [\"bar_frame\", \"bar_axle\"]", "ends = [\"bar_frame\", \"bar_axel\"]",
+       "\"bar_axel\"", "no point is called 'bar_axel'", "did you mean 'bar_axle'?"},
+      {"ends = [\"bar_frame\", \"bar_axle\"]", "ends = \"bar_frame\"", "\"bar_frame\"",
+       "'ends' is no list of two points", "[\"POINT\", \"POINT\"]"},
+      {"ends = [\"bar_frame\", \"bar_axle\"]", "ends = [\"bar_axle\", \"bar_axle\"]",
+       "[\"bar_axle\", \"bar_axle\"]", "'ends' names the same point twice", "differ"},
+      {"ends = [\"bar_frame\", \"bar_axle\"]\nlength = \"905.5 mm\"",
+       "ends = [\"bar_frame\", \"crank_stop\"]", "[\"bar_frame\", \"crank_stop\"]",
+       "both ends ride on the same body, frame", "different bodies"},
+      {"length = \"905.5 mm\"", "length = \"909 mm\"", "\"909 mm\"",
+       "the ends do not reach: 'length' is 909 mm, 'bar_frame' and 'bar_axle' are 905.54 mm apart",
+       "differ by 3 mm"},
+      {"at = [150, -450, 520]", "at = [150, 440, 620]", "[\"bar_frame\", \"bar_axle\"]",
+       "'bar_frame' and 'bar_axle' are 10 mm apart", "at least 20 mm", 2},
+      {"sleeve = 1.5", "sleeve = 150", "150", "'sleeve' is 150 mm, out of reason", "20 mm"},
+      {"body = true", "body = \"yes\"", "\"yes\"", "'body' is text where true or false belongs",
+       "body = true", 0},
+      {"[parts.bar]", "[parts.Bar]", "Bar", "'Bar' is no name", "a to z"},
+      {"[parts.bar]", "[parts]\nlinks = [1]\n[parts.bar]", "[1]",
+       "[parts] 'links' is a list where a table belongs", "[parts.NAME]"},
+  };
+  for (const Row& row : rows) {
+    if (row.errors == 0) {
+      EXPECT_NE(all_of(faults_of(row)).find(row.what), std::string::npos);
+    } else {
+      expect_row(row);
+    }
+  }
+}
+
+TEST(Faults, OfOtherParts) {
+  const std::vector<Row> rows{
+      {"knuckle = \"knuckle_left\"", "", "kingpin_left", "[parts.kingpin_left] has no 'knuckle'",
+       "knuckle = ", 0},
+      {"lower = \"kingpin_low_left\"", "lower = \"bar_frame\"", "kingpin_left",
+       "the kingpin's 'bar_frame' rides on frame, not on the axle", "on = \"axle\""},
+      {"style = \"two balls\"", "style = \"two ball\"", "\"two ball\"",
+       "no 'style' is called 'two ball'", "did you mean 'two balls'?"},
+      {"upper = \"kingpin_high_left\"", "upper = \"kingpin_low_left\"", "kingpin_left",
+       "the kingpin has no length", "1 mm apart"},
+      {"knuckle = \"knuckle_left\"", "knuckle = \"axle\"", "\"axle\"",
+       "a second body is called 'axle'", "another name", 0},
+      {"style = \"two balls\"\nmirror = true", "", "#", "no kingpin stands on the right",
+       "mirror = true", 0},
+      {"axis = [\"sector_low\", \"sector_high\"]", "axis = [\"sector_low\", \"bar_axle\"]",
+       "pitman_arm", "the axis' 'bar_axle' rides on axle, not on the frame", "on = \"frame\""},
+      {"turns = \"clockwise\"", "turns = \"left\"", "\"left\"", "no 'turns' is called 'left'",
+       "'anticlockwise' or 'clockwise'"},
+      {"near_end = \"steer_near\"", "", "steer", "[parts.steer] has no 'near_end'",
+       "near_end = \"POINT\""},
+      {"guide = [\"steer_inner\", \"steer_outer\"]", "guide = [\"steer_inner\", \"bar_axle\"]",
+       "[\"steer_inner\", \"bar_axle\"]", "'bar_axle' of 'guide' rides on axle", "'tie_rod'", 2},
+      {"steer_outer = { on = \"tie_rod\", at = [-150, -400, 400] }",
+       "steer_outer = { on = \"tie_rod\", at = [-150, 0, 400] }",
+       "[\"steer_inner\", \"steer_outer\"]", "the guide has no length", "1 mm apart", 2},
+      {"steer_end = { on = \"steer_through\", at = [-150, -300, 400] }",
+       "steer_end = { on = \"steer_through\", at = [-150, -300, 405] }", "\"steer_end\"",
+       "the guide end 'steer_end' misses the guide's line by 5 mm", "carriage = \"slide\""},
+      {"steer_middle = { on = \"steer_through\", at = [40, 90, 500] }",
+       "steer_middle = { on = \"steer_through\", at = [-150, 200, 400] }", "steer",
+       "the half-link has no length", "1 mm apart", 2},
+      {"steer_end = { on = \"steer_through\"", "steer_end = { on = \"frame\"", "\"steer_end\"",
+       "'steer_end' of 'guide_end' rides on frame", "'steer_through' or 'tie_rod'"},
+      {"near_end_on = \"pitman\"", "near_end_on = \"tie_rod\"", "steer",
+       "near end and guide are both on tie_rod", "different bodies", 2},
+      {"near_end_on = \"pitman\"", "near_end_on = \"steer_through\"", "steer",
+       "'near_end_on' is steer_through, a body of the guided bar itself", "near_end_on = \"BODY\"",
+       2},
+      {"half_link = \"pinned body\"", "half_link = \"pin\"", "\"pin\"",
+       "no 'half_link' is called 'pin'", "'pinned body'"},
+      {"to = \"tie_rod\"", "to = \"bracket\"", "bracket", "'bracket' is clamped to itself",
+       "the body that it is clamped to"},
+      {"to = \"tie_rod\"",
+       "to = \"plate\"\n[parts.plate]\nkind = \"clamp\"\nbody = \"plate\"\nto = \"bracket\"",
+       "bracket", "'bracket' is clamped to itself, through other clamps", "no clamp's own", 2},
+      {"holds = \"tie_rod\"", "holds = \"knuckle_left\"", "\"knuckle_left\"",
+       "a keeper cannot hold 'knuckle_left': it has no line", "body = true"},
+      {"against = \"axle\"", "against = \"tie_rod\"", "keeper",
+       "the keeper holds 'tie_rod' against itself", "the axle"},
+  };
+  for (const Row& row : rows) {
+    if (row.errors == 0) {
+      EXPECT_NE(all_of(faults_of(row)).find(row.what), std::string::npos)
+          << row.what << all_of(faults_of(row));
+    } else {
+      expect_row(row);
+    }
+  }
+}
+
+TEST(Faults, OfJointsAndStuds) {
+  const std::vector<Row> rows{
+      {"kind = \"pin\"\nbetween = [\"frame\", \"bell_crank\"]",
+       "kind = \"hinge\"\nbetween = [\"frame\", \"bell_crank\"]", "\"hinge\"",
+       "no 'kind' is called 'hinge'", "'ball', 'pin'"},
+      {"between = [\"frame\", \"bell_crank\"]\nat", "at", "crank_pin",
+       "[joints.crank_pin] has no 'between'", "between = ["},
+      {"between = [\"frame\", \"bell_crank\"]\nat", "between = \"frame\"\nat", "\"frame\"",
+       "'between' is no list of two bodies", "[\"BODY\", \"BODY\"]"},
+      {"between = [\"frame\", \"bell_crank\"]\nat",
+       "between = [\"bell_crank\", \"bell_crank\"]\nat", "[\"bell_crank\", \"bell_crank\"]",
+       "both bodies of the joint are bell_crank", "two different bodies"},
+      {"between = [\"frame\", \"bell_crank\"]\nat", "between = [\"axle\", \"bell_crank\"]\nat",
+       "\"crank_pivot\"", "'crank_pivot' rides on frame, no body of this joint",
+       "'axle' or 'bell_crank'"},
+      {"axis = [1, 0, 0]", "axis = [0, 0, 0]", "[0, 0, 0]", "'axis' points nowhere", "[0, 0, 1]"},
+      {"axis = [1, 0, 0]", "axis = [1, 0]", "[1, 0]", "'axis' is no direction", "[0, 0, 1]"},
+      {"axis = [1, 0, 0]", "axis = 1", "1", "'axis' is no direction", "[0, 0, 1]"},
+      {"axis = [1, 0, 0]", "axis = [\"1 mm\", 0, 0]", "\"1 mm\"",
+       "'axis' is text where a plain number belongs", "without unit"},
+      {"axis = [1, 0, 0]", "axis = [\"bar_frame\", \"bar_axle\"]", "[\"bar_frame\", \"bar_axle\"]",
+       "the points of 'axis' ride on different bodies", "of one body"},
+      {"first = [\"rail_low\", \"rail_high\"]",
+       "first = [\"kingpin_low_left\", \"kingpin_high_left\"]",
+       "[\"kingpin_low_left\", \"kingpin_high_left\"]", "'first' lies on axle, not on frame",
+       "ride on frame"},
+      {"shoe = { on = \"slider\", at = [1000, 0, 500] }",
+       "shoe = { on = \"slider\", at = [1010, 0, 500] }", "\"shoe\"",
+       "'shoe' misses the line by 10 mm", "'rail_low' to 'rail_high'"},
+      {"line = [\"rail_low\", \"rail_high\"]", "line = [\"rail_low\", \"pad\"]",
+       "[\"rail_low\", \"pad\"]", "'pad' rides on axle, no body of this joint", "'frame'", 2},
+      {"length = 300", "length = 310", "310", "the ends do not reach: 'length' is 310 mm", "3 mm"},
+      {"[joints.ball]", "[joints.bar]", "bar", "a part is called 'bar' too", "another name"},
+      {"ball = \"tie_rod_left\"", "ball = \"wheel_left\"", "\"wheel_left\"",
+       "no ball is at 'wheel_left'", "a ball joint"},
+      {"largest_tilt = 25", "largest_tilt = 95", "95", "'largest_tilt' is 95 deg, out of reason",
+       "90 deg"},
+      {"on = \"knuckle_left\"\naxis", "axis", "tie_rod_left", "[studs.tie_rod_left] has no 'on'",
+       "on = \"BODY\""},
+  };
+  for (const Row& row : rows) {
+    if (row.errors == 0) {
+      EXPECT_NE(all_of(faults_of(row)).find(row.what), std::string::npos)
+          << row.what << all_of(faults_of(row));
+    } else {
+      expect_row(row);
+    }
+  }
+}
+
+TEST(Faults, OfWheelsGearTravelAndLimits) {
+  const std::vector<Row> rows{
+      {"[wheels]\ncentre_left = \"wheel_left\"", "[wheels]", "wheels",
+       "[wheels] has no 'centre_left'", "centre_left", 2},
+      {"centre_left = \"wheel_left\"", "centre_left = \"bar_frame\"", "\"bar_frame\"",
+       "the wheel centre 'bar_frame' rides on frame", "on = \"axle\"", 2},
+      {"centre_left = \"wheel_left\"\ncentre_right = \"wheel_right\"",
+       "centre_left = \"wheel_right\"\ncentre_right = \"wheel_left\"", "\"wheel_right\"",
+       "the left wheel centre is not left of the right one", "swap"},
+      {"at = [0, 875, 470]", "at = [0, 275, 470]", "\"wheel_left\"",
+       "the wheel centres are 550 mm apart", "800 mm"},
+      {"loaded_radius = 470", "", "wheels", "[wheels] has no 'loaded_radius'", "LENGTH"},
+      {"loaded_radius = 470", "loaded_radius = 18.5", "18.5",
+       "'loaded_radius' is 18.5 mm, out of reason", "write \"18.5 in\""},
+      {"ratio_table = [[0, 16.0], [360, 13.5]]", "", "gear", "[gear] has no 'ratio'",
+       "ratio = NUMBER"},
+      {"ratio_table = [[0, 16.0], [360, 13.5]]", "ratio = 160", "160",
+       "'ratio' is 160, out of reason", "at least 3 and at most 40"},
+      {"ratio_table = [[0, 16.0], [360, 13.5]]", "ratio = \"16\"", "\"16\"",
+       "'ratio' is text where a plain number belongs", "without unit or quotes"},
+      {"stop_left = \"2 turns\"", "ratio = 16", "16", "both 'ratio' and 'ratio_table' are given",
+       "take one"},
+      {"[[0, 16.0], [360, 13.5]]", "[]", "[]", "'ratio_table' is no list of rows", "[[0, 16.0]"},
+      {"[[0, 16.0], [360, 13.5]]", "[[0, 16.0], [360]]", "[360]",
+       "a row of 'ratio_table' is no pair", "angle, ratio"},
+      {"[[0, 16.0], [360, 13.5]]", "[[5, 16.0], [360, 13.5]]", "5",
+       "'ratio_table' does not begin at the centre", "[0, ratio"},
+      {"[[0, 16.0], [360, 13.5]]", "[[0, 16.0], [360, 13.5], [360, 13]]", "360",
+       "the angles of 'ratio_table' do not rise", "order"},
+      {"[gear]\nratio_table = [[0, 16.0], [360, 13.5]]\nstop_left = \"2 turns\"\nstop_right = 720",
+       "", "#", "the section [gear] is missing", "add [gear]"},
+      {"turn_left = 35", "turn_left = -35", "-35", "'turn_left' is -35 deg, out of reason",
+       "more than 0 deg"},
+      {"bump = 90", "", "travel", "[travel] has no 'bump'", "LENGTH"},
+      {"droop = 110", "droop = 110\nkind = \"fixed\"", "\"fixed\"", "no 'kind' is called 'fixed'",
+       "'about every height' or 'fixed in truck'"},
+      {"quantity = \"steering_wheel_off_centre\"", "quantity = \"steering_wheel_of_centre\"",
+       "\"steering_wheel_of_centre\"", "no quantity is called",
+       "did you mean 'steering_wheel_off_centre'?"},
+      {"quantity = \"steering_wheel_off_centre\"", "", "off_centre",
+       "[limits.off_centre] has no 'quantity'", "docs/notation.md"},
+      {"min = -3\nmax = 3", "", "off_centre", "[limits.off_centre] has neither 'min' nor 'max'",
+       "min = VALUE"},
+      {"min = -3", "min = 4", "4", "'min' is above 'max'", "swap"},
+      {"min = -3", "min = \"-3 mm\"", "\"-3 mm\"",
+       "'min' is given as a length where an angle belongs", "degrees"},
+      {"quantity = \"steering_wheel_off_centre\"\nmin = -3\nmax = 3",
+       "quantity = \"reach\"\nmax = 3", "3", "'reach' is met or broken", "take this key away"},
+      {"quantity = \"tilt.bar_axle\"", "quantity = \"tilt.bar_axel\"", "\"tilt.bar_axel\"",
+       "no ball is at a point 'bar_axel'", "did you mean 'bar_axle'?"},
+      {"quantity = \"tilt.bar_axle\"", "quantity = \"slide.bar\"", "\"slide.bar\"",
+       "no part 'bar' has a slide", "'steer'", 2},
+      {"over = \"grid\"", "over = \"all\"", "\"all\"", "no 'over' is called 'all'",
+       "'heights' or 'grid'"},
+  };
+  for (const Row& row : rows) expect_row(row);
+  const auto empty = sample::read("format = 1\nunits = \"mm\"\n");
+  ASSERT_FALSE(empty);
+  EXPECT_EQ(empty.error()[0].what, "the section [truck] is missing");
+  EXPECT_EQ(empty.error()[1].what, "the section [wheels] is missing");
+}
+
+TEST(Faults, OfSettings) {
+  struct SettingRow {
+    std::string setting, marked, what, fix;
+  };
+  const std::vector<SettingRow> rows{
+      {"bar_axle.z", "bar_axle.z", "the setting has no '='", "POINT.z=+10mm"},
+      {"bar_axle.z=", "bar_axle.z=", "the setting has no value", "POINT.z=+10mm"},
+      {"bar_axle=3", "bar_axle", "'bar_axle' is nothing that can be set", "POINT.z=+10mm"},
+      {"bar_axel.z=3", "bar_axel.z", "[points] has no 'bar_axel'", "did you mean 'bar_axle'?"},
+      {"wheel_right.z=3", "wheel_right.z", "'wheel_right' is made by the mirror of 'wheel_left'",
+       "set 'wheel_left'"},
+      {"bar_axle.z=+3 deg", "+3 deg", "'z' is given as an angle where a length", "902 mm"},
+      {"bar_axle.z=20000", "20000", "'z' is 20000 mm, out of reason", "10000 mm"},
+      {"truck.wheelbase=3", "3", "'wheelbase' is 3 mm, out of reason", "1500 mm"},
+      {"truck.wheelbas=3", "truck.wheelbas", "[truck] knows no key 'wheelbas'",
+       "did you mean 'wheelbase'?"},
+      {"parts.bar.length=1000", "1000", "the ends do not reach", "measure again"},
+  };
+  for (const SettingRow& row : rows) {
+    SCOPED_TRACE(row.setting);
+    const auto truck = sample::read(sample::kTruck, {{row.setting}});
+    ASSERT_FALSE(truck);
+    const Fault& fault = truck.error()[0];
+    EXPECT_EQ(fault.file, "--set");
+    EXPECT_EQ(fault.what.rfind(row.what, 0), 0u) << fault.what;
+    EXPECT_EQ(marked(fault), row.marked);
+    EXPECT_NE(fault.fix.find(row.fix), std::string::npos) << fault.fix;
+  }
+}
+
+// What a terminal in another encoding hands over must not spoil what is shown or sent on.
+TEST(Faults, OfASettingThatIsNoUtf8) {
+  const auto truck = sample::read(sample::kTruck, {{"parts.bar.words=Stra\xdf"
+                                                    "e"}});
+  ASSERT_FALSE(truck);
+  EXPECT_EQ(truck.error()[0].what, "the setting is not UTF-8");
+  EXPECT_EQ(truck.error()[0].source_line,
+            "parts.bar.words=Stra\xef\xbf\xbd"
+            "e");
+  EXPECT_EQ(truck.error()[0].length, 22);
+}
+
+}  // namespace axlewright

@@ -1,0 +1,108 @@
+#pragma once
+
+#include <array>
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "engine/truck/complaints.h"
+#include "engine/truck/fields.h"
+#include "engine/truck/truck.h"
+
+// What the parts of the reader share; nobody outside engine/truck includes it. The reader goes through the merged
+// tree section by section and fills the truck. A value that cannot be had is complained of once and left at its
+// default; checks that need it then stay silent.
+
+namespace axlewright {
+
+/// A body and what makes it.
+struct NamedBody {
+  std::string name;
+  std::string maker;  ///< "[parts.kingpin_left]"; empty for frame and axle
+  TextPlace place;
+  /// For a bar or a through-link: its ends, the line a keeper keeps it from turning about.
+  std::array<std::string, 2> line;
+};
+
+struct ReadContext {
+  ReadContext(const Node& merged, BareUnit file_unit, Complaints& list)
+      : root(merged), unit(file_unit), complaints(list) {}
+
+  const Node& root;
+  BareUnit unit;  ///< of the file itself, for words
+  Complaints& complaints;
+  Truck truck;
+  TextPlace head;
+  std::vector<NamedBody> bodies;
+  std::map<std::string, std::size_t> points;     ///< name -> index in truck.points
+  std::set<std::string> unplaced;                ///< points whose place could not be read
+  std::map<std::string, std::string> mirror_of;  ///< both kinds of names, made -> written
+  std::set<std::string> used_points;
+  bool incomplete = false;  ///< a part or joint could not be read: what it uses is not known
+  std::set<std::string> touched_bodies;  ///< held by some part or joint
+  std::set<std::string> ball_points;     ///< where a ball joint or a bar's end is
+};
+
+const NamedBody* find_body(const ReadContext& context, const std::string& name);
+
+// --- names that refer to something (references.cpp); nothing after a complaint ---
+
+/// The point that the node names; from then on it is used.
+std::optional<std::string> read_point_name(ReadContext& context, const Node& node,
+                                           const std::string& key);
+std::optional<std::string> need_point(ReadContext& context, Fields& fields, const std::string& key);
+/// Two points that differ; both must be good.
+std::optional<std::array<std::string, 2>> read_point_pair(ReadContext& context, const Node& node,
+                                                          const std::string& key);
+std::optional<std::array<std::string, 2>> need_point_pair(ReadContext& context, Fields& fields,
+                                                          const std::string& key);
+std::optional<std::string> read_body_name(ReadContext& context, const Node& node,
+                                          const std::string& key);
+std::optional<std::string> need_body(ReadContext& context, Fields& fields, const std::string& key);
+/// Two points of one body, or three numbers. `on`: the body it must lie on; empty if any will do.
+std::optional<Direction> need_direction(ReadContext& context, Fields& fields,
+                                        const std::string& key, const std::string& on);
+
+/// The body a point rides on; empty if unknown.
+std::string body_of(const ReadContext& context, const std::string& point);
+/// Distance of two points; nothing if a place is unknown.
+std::optional<double> distance(const ReadContext& context, const std::string& a,
+                               const std::string& b);
+/// Distance of a point from the line through two others; nothing if a place is unknown or the line has no length.
+std::optional<double> distance_from_line(const ReadContext& context, const std::string& point,
+                                         const std::array<std::string, 2>& line);
+/// Complains if two points that make a line are at the same place. True if they do make one.
+bool check_line(ReadContext& context, const std::array<std::string, 2>& line,
+                const std::string& what, const TextPlace& place);
+
+/// The words of an entry: given, or the name with blanks.
+std::string read_words(Fields& fields, const std::string& name);
+
+// --- the sections, in the order they are read ---
+
+void collect_bodies(ReadContext& context);
+void read_points(ReadContext& context);
+void read_truck_section(ReadContext& context);
+void read_parts(ReadContext& context);
+void read_joints(ReadContext& context);
+void read_studs(ReadContext& context);
+void read_wheels(ReadContext& context);
+void read_gear(ReadContext& context);
+void read_axle_stops(ReadContext& context);
+void read_travel(ReadContext& context);
+void read_limits(ReadContext& context);
+/// What only the whole truck shows: points nobody uses, bodies nothing holds, places that coincide.
+void check_truck(ReadContext& context);
+
+void read_bar(ReadContext& context, Fields& fields, BarKind kind, Part& part);
+void read_guided_bar(ReadContext& context, Fields& fields, Part& part);
+
+/// The words of each kind in the order of BarKind, then "kingpin", "pitman arm", "guided bar", "clamp", "keeper".
+const std::vector<std::string>& part_kinds();
+
+/// The entries of a section that are tables, each with its name in order; complains of the others.
+std::vector<const Entry*> named_entries(ReadContext& context, const std::string& section);
+
+}  // namespace axlewright

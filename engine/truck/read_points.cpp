@@ -1,0 +1,179 @@
+// [points] and the bodies they ride on.
+
+#include <fmt/format.h>
+
+#include "engine/truck/ranges.h"
+#include "engine/truck/read_context.h"
+#include "engine/truck/sections.h"
+
+namespace axlewright {
+
+namespace {
+
+/// Adds a body; complains if there is one of that name.
+void add_body(ReadContext& context, const std::string& name, const std::string& maker,
+              const TextPlace& place, const std::array<std::string, 2>& line = {}) {
+  if (const NamedBody* other = find_body(context, name)) {
+    const std::string first =
+        other->maker.empty() ? "every truck has it" : other->maker + " makes it";
+    context.complaints.error(place, fmt::format("a second body is called '{}': {}", name, first),
+                             "give it another name, or take one of the two away");
+    return;
+  }
+  if (!is_name(name)) {
+    context.complaints.error(place, fmt::format("'{}' is no name for a body", name),
+                             "use a to z, 0 to 9 and _");
+    return;
+  }
+  context.bodies.push_back({name, maker, place, line});
+}
+
+std::string text_or_empty(const Node& table, const std::string& key) {
+  const Node* node = find(table, key);
+  return node != nullptr && node->kind == NodeKind::text ? node->text : std::string();
+}
+
+/// The two texts of a list, or two empty ones.
+std::array<std::string, 2> texts_of(const Node& table, const std::string& key) {
+  const Node* node = find(table, key);
+  if (node == nullptr || node->kind != NodeKind::array || node->items.size() != 2) return {};
+  return {node->items[0].text, node->items[1].text};
+}
+
+/// The bodies that a part makes. What is wrong with the part itself is told when the part is read.
+void collect_from_part(ReadContext& context, const Entry& entry) {
+  const Node& part = entry.value;
+  const std::string kind = text_or_empty(part, "kind"),
+                    maker = fmt::format("[parts.{}]", entry.key);
+  const auto place_of = [&](const std::string& key) {
+    const Node* node = find(part, key);
+    return node != nullptr ? node->place : entry.key_place;
+  };
+  const Node* body = find(part, "body");
+  if (kind == "kingpin" && !text_or_empty(part, "knuckle").empty()) {
+    add_body(context, text_or_empty(part, "knuckle"), maker, place_of("knuckle"));
+  } else if (kind == "pitman arm") {
+    add_body(context, "pitman", maker, place_of("kind"));
+  } else if (kind == "clamp" && !text_or_empty(part, "body").empty()) {
+    add_body(context, text_or_empty(part, "body"), maker, place_of("body"));
+  } else if (kind == "guided bar") {
+    add_body(context, entry.key + "_through", maker, entry.key_place,
+             {text_or_empty(part, "near_end"), text_or_empty(part, "guide_end")});
+    const std::string half = text_or_empty(part, "half_link");
+    const bool half_is_body = half == "pinned body" || half == "ball body";
+    if (half_is_body) add_body(context, entry.key + "_half", maker, entry.key_place);
+    const bool slides = text_or_empty(part, "carriage") == "slide";
+    if (slides) add_body(context, entry.key + "_carriage", maker, entry.key_place);
+  } else if (body != nullptr && body->kind == NodeKind::boolean && body->boolean) {
+    add_body(context, entry.key, maker, entry.key_place, texts_of(part, "ends"));
+  }
+}
+
+std::optional<Vec3> read_place(ReadContext& context, const Node& node) {
+  if (node.kind != NodeKind::array || node.items.size() != 3) {
+    context.complaints.error(node.place, "'at' is no list of three lengths",
+                             "write at = [x, y, z]: forward, left, up");
+    return std::nullopt;
+  }
+  static const std::array<std::string, 3> kAxes{"x", "y", "z"};
+  Vec3 at = Vec3::Zero();
+  bool good = true;
+  for (std::size_t i = 0; i < 3; ++i) {
+    const auto length =
+        read_length(node.items[i], kAxes[i], ranges::kCoordinate, context.complaints);
+    good = good && length.has_value();
+    at[static_cast<Eigen::Index>(i)] = length.value_or(0);
+  }
+  return good ? std::optional<Vec3>(at) : std::nullopt;
+}
+
+void check_side(ReadContext& context, const Point& point, const Node& at) {
+  const int side = side_of(point.name);
+  if (side == 0 || point.at.y() * side > 0) return;
+  const char* sign = side > 0 ? "above" : "below";
+  context.complaints.error(
+      at.items[1].place,
+      fmt::format("'{}' has y = {}: left and right are swapped", point.name,
+                  length_words(point.at.y(), at.items[1].unit)),
+      fmt::format("y points to the left: give a y {} 0, or name the point for the other side",
+                  sign));
+}
+
+void read_point(ReadContext& context, const Entry& entry) {
+  Fields fields(entry.value, fmt::format("[points.{}]", entry.key), entry.key_place,
+                context.complaints);
+  Point point;
+  point.name = entry.key;
+  point.place = entry.key_place;
+  point.mirror_of = entry.mirror_of;
+  point.on = need_body(context, fields, "on").value_or("");
+  const Node* at = fields.need("at", "at = [x, y, z]");
+  const std::optional<Vec3> place = at == nullptr ? std::nullopt : read_place(context, *at);
+  point.plus_minus = fields.length("plus_minus", ranges::kPlusMinus);
+  fields.get("mirror");
+  fields.reject_unknown();
+  if (place) {
+    point.at = *place;
+    check_side(context, point, *at);
+  } else {
+    context.unplaced.insert(point.name);
+  }
+  context.points[point.name] = context.truck.points.size();
+  context.truck.points.push_back(std::move(point));
+}
+
+}  // namespace
+
+std::vector<const Entry*> named_entries(ReadContext& context, const std::string& section) {
+  std::vector<const Entry*> entries;
+  const Node* table = find(context.root, section);
+  if (table == nullptr) return entries;
+  for (const Entry& entry : table->entries) {
+    const bool good = is_name(entry.key) && entry.value.kind == NodeKind::table;
+    if (!good && (section == "parts" || section == "joints")) context.incomplete = true;
+    if (!is_name(entry.key)) {
+      context.complaints.error(entry.key_place, fmt::format("'{}' is no name", entry.key),
+                               "use a to z, 0 to 9 and _");
+    } else if (entry.value.kind != NodeKind::table) {
+      context.complaints.error(entry.value.place,
+                               fmt::format("[{}] '{}' is {} where a table belongs", section,
+                                           entry.key, kind_words(entry.value)),
+                               section == "points"
+                                   ? "write NAME = { on = \"...\", at = [x, y, z] }"
+                                   : fmt::format("write [{}.NAME] and its keys below", section));
+    } else {
+      entries.push_back(&entry);
+    }
+  }
+  return entries;
+}
+
+void collect_bodies(ReadContext& context) {
+  context.bodies.push_back({"frame", "", {}, {}});
+  context.bodies.push_back({"axle", "", {}, {}});
+  for (const Entry* entry : named_entries(context, "parts")) {
+    context.complaints.set_mirrored(!entry->mirror_of.empty());
+    collect_from_part(context, *entry);
+  }
+  for (const Entry* entry : named_entries(context, "bodies")) {
+    context.complaints.set_mirrored(!entry->mirror_of.empty());
+    Fields fields(entry->value, fmt::format("[bodies.{}]", entry->key), entry->key_place,
+                  context.complaints);
+    ExtraBody body{entry->key, read_words(fields, entry->key), entry->key_place};
+    fields.get("mirror");
+    fields.reject_unknown();
+    add_body(context, body.name, fmt::format("[bodies.{}]", entry->key), entry->key_place);
+    context.truck.bodies.push_back(std::move(body));
+  }
+  context.complaints.set_mirrored(false);
+}
+
+void read_points(ReadContext& context) {
+  for (const Entry* entry : named_entries(context, "points")) {
+    context.complaints.set_mirrored(!entry->mirror_of.empty());
+    read_point(context, *entry);
+  }
+  context.complaints.set_mirrored(false);
+}
+
+}  // namespace axlewright

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "engine/truck/complaints.h"
+#include "engine/truck/document.h"
+
+namespace axlewright {
+
+// Typed values out of nodes, in SI. Each function gives nothing if the value cannot be had, and then has complained
+// (or somebody has before). `name` is the key as the file spells it.
+
+/// What a value may be, in SI. `above_low`: low itself is out.
+struct Range {
+  double low = 0;
+  double high = 0;
+  bool above_low = false;
+};
+
+std::optional<double> read_length(const Node& node, const std::string& name, const Range& range,
+                                  Complaints& complaints);
+std::optional<double> read_angle(const Node& node, const std::string& name, const Range& range,
+                                 Complaints& complaints);
+std::optional<double> read_plain_number(const Node& node, const std::string& name,
+                                        const Range& range, Complaints& complaints);
+std::optional<bool> read_yes_no(const Node& node, const std::string& name, Complaints& complaints);
+/// Text with at least one character.
+std::optional<std::string> read_text(const Node& node, const std::string& name,
+                                     Complaints& complaints);
+
+/// "902 mm" or "35.5 in", to the places a shop can use.
+std::string length_words(double metres, BareUnit unit);
+/// "4.5 deg".
+std::string angle_words(double radians);
+/// What stands there, for "... where a length belongs": "a list", "text", "true or false".
+std::string kind_words(const Node& node);
+
+}  // namespace axlewright
