@@ -9,7 +9,8 @@ namespace axlewright {
 namespace {
 
 struct Stretch {
-  double from, to, ratio, slope;  ///< wheel angles; the ratio at `from` and its change with the angle
+  double from, to, ratio,
+      slope;  ///< wheel angles; the ratio at `from` and its change with the angle
 };
 
 /// The stretch of the table that begins at row k; the last is endless and level.
@@ -17,7 +18,8 @@ Stretch stretch(const Gear& gear, std::size_t k) {
   const GearRatio& row = gear.ratio[k];
   if (k + 1 == gear.ratio.size()) return {row.wheel_angle, INFINITY, row.ratio, 0};
   const GearRatio& next = gear.ratio[k + 1];
-  return {row.wheel_angle, next.wheel_angle, row.ratio, (next.ratio - row.ratio) / (next.wheel_angle - row.wheel_angle)};
+  return {row.wheel_angle, next.wheel_angle, row.ratio,
+          (next.ratio - row.ratio) / (next.wheel_angle - row.wheel_angle)};
 }
 
 double pitman_over(const Stretch& s, double wheel) {
@@ -26,7 +28,8 @@ double pitman_over(const Stretch& s, double wheel) {
 }
 
 double wheel_over(const Stretch& s, double pitman) {
-  return s.slope == 0 ? s.from + pitman * s.ratio : s.from + s.ratio * std::expm1(s.slope * pitman) / s.slope;
+  return s.slope == 0 ? s.from + pitman * s.ratio
+                      : s.from + s.ratio * std::expm1(s.slope * pitman) / s.slope;
 }
 
 }  // namespace

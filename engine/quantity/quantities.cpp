@@ -10,25 +10,38 @@ namespace axlewright {
 namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
-constexpr double kTurning = 0.5 * 3.14159265358979323846 / 180;  // [rad] of mean steer: below it there is no inner wheel
+constexpr double kTurning =
+    0.5 * 3.14159265358979323846 / 180;  // [rad] of mean steer: below it there is no inner wheel
 
-std::size_t index(int k) { return static_cast<std::size_t>(k); }
+constexpr double kEndOn =
+    1e-3;  // share of a bar's length across a view below which it is seen end-on
+
+std::size_t index(int k) {
+  return static_cast<std::size_t>(k);
+}
 
 /// f(x) with its derivative, for functions that the engine has as plain doubles.
-double chain(double /*x*/, double value, double /*derivative*/) { return value; }
-Dual chain(const Dual& x, double value, double derivative) { return {value, derivative * x.slope}; }
+double chain(double /*x*/, double value, double /*derivative*/) {
+  return value;
+}
+Dual chain(const Dual& x, double value, double derivative) {
+  return {value, derivative * x.slope};
+}
 
 template <class T>
 class Evaluator {
  public:
-  Evaluator(const Truck& truck, const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin)
+  Evaluator(const Truck& truck, const Expansion& x, const DesignT<T>& design,
+            const KinematicsT<T>& kin)
       : truck_(truck), x_(x), design_(design), kin_(kin) {}
 
   Vec3T<T> place(AnchorId id) const {
-    return kin_.pose[index(x_.mechanism.anchor(id).body.value)].place(design_.places[index(id.value)]);
+    return kin_.pose[index(x_.mechanism.anchor(id).body.value)].place(
+        design_.places[index(id.value)]);
   }
   Vec3T<T> direction(AxisId id) const {
-    return kin_.pose[index(x_.mechanism.axis(id).body.value)].turn(design_.directions[index(id.value)]);
+    return kin_.pose[index(x_.mechanism.axis(id).body.value)].turn(
+        design_.directions[index(id.value)]);
   }
 
   Vec3T<T> contact(const Vec3T<T>& normal, bool left) const {
@@ -39,7 +52,9 @@ class Evaluator {
     return place(left ? x_.wheel_on_knuckle.left : x_.wheel_on_knuckle.right) - in_plane * reach;
   }
 
-  Vec3T<T> middle() const { return (place(x_.wheel_on_axle.left) + place(x_.wheel_on_axle.right)) * T(0.5); }
+  Vec3T<T> middle() const {
+    return (place(x_.wheel_on_axle.left) + place(x_.wheel_on_axle.right)) * T(0.5);
+  }
 
  private:
   const Truck& truck_;
@@ -68,7 +83,8 @@ struct SteeringAxisAngles {
 
 /// Definition 7: from the axis' components (pointing up) along forward, left and normal.
 template <class T>
-SteeringAxisAngles<T> axis_angles(const Vec3T<T>& k, const Vec3T<T>& forward, const Vec3T<T>& left, const Vec3T<T>& normal, bool on_left) {
+SteeringAxisAngles<T> axis_angles(const Vec3T<T>& k, const Vec3T<T>& forward, const Vec3T<T>& left,
+                                  const Vec3T<T>& normal, bool on_left) {
   using std::atan2;
   const T up = k.dot(normal);
   const T inboard = on_left ? -k.dot(left) : k.dot(left);
@@ -99,18 +115,25 @@ T angle_between(const Vec3T<T>& a, const Vec3T<T>& b) {
   return atan2(T(sqrt(c.dot(c))), a.dot(b));
 }
 
+/// Slope of a bar in a view, from what it spans across and up; NaN for a bar seen end-on, which has none: its slope would be
+/// made of rounding alone.
+template <class T>
+T slope_in_view(const Vec3T<T>& span, const T& across) {
+  using std::atan2;
+  if (std::abs(value_of(across)) < kEndOn * std::sqrt(value_of(span.dot(span)))) return T(kNone);
+  return across < T(0) ? atan2(T(-span.z()), T(-across)) : atan2(span.z(), across);
+}
+
 /// Slope of a bar seen along x: positive when its left end is the higher.
 template <class T>
 T front_angle(const Vec3T<T>& span) {
-  using std::atan2;
-  return span.y() < T(0) ? atan2(T(-span.z()), T(-span.y())) : atan2(span.z(), span.y());
+  return slope_in_view<T>(span, span.y());
 }
 
 /// Slope of a bar seen along y: positive when its forward end is the higher.
 template <class T>
 T side_angle(const Vec3T<T>& span) {
-  using std::atan2;
-  return span.x() < T(0) ? atan2(T(-span.z()), T(-span.x())) : atan2(span.z(), span.x());
+  return slope_in_view<T>(span, span.x());
 }
 
 const BarPlace* find_bar(const Expansion& x, BarKind kind) {
@@ -124,12 +147,14 @@ template <class T>
 struct Wheel {
   T steer, camber;
   SteeringAxisAngles<T> to_road, to_axle;
-  Vec3T<T> contact, ground;  ///< ground: where the steering axis meets the plane through the contact
+  Vec3T<T> contact,
+      ground;  ///< ground: where the steering axis meets the plane through the contact
   T scrub, trail;
 };
 
 template <class T>
-Wheel<T> look_at_wheel(const Evaluator<T>& e, const Expansion& x, const KinematicsT<T>& kin, const RoadAxes<T>& road, bool left) {
+Wheel<T> look_at_wheel(const Evaluator<T>& e, const Expansion& x, const KinematicsT<T>& kin,
+                       const RoadAxes<T>& road, bool left) {
   using std::asin;
   using std::sqrt;
   Wheel<T> w;
@@ -179,8 +204,8 @@ Vec3 road_normal(const Truck& truck, const QuantityContext& context) {
 }
 
 template <class T>
-Vec3T<T> contact_place(const Truck& truck, const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin,
-                       const Vec3& normal, bool left) {
+Vec3T<T> contact_place(const Truck& truck, const Expansion& x, const DesignT<T>& design,
+                       const KinematicsT<T>& kin, const Vec3& normal, bool left) {
   return Evaluator<T>(truck, x, design, kin).contact(normal.cast<T>(), left);
 }
 
@@ -194,7 +219,8 @@ std::vector<QuantityInfo> list_quantities(const Expansion& x) {
   using U = QuantityUnit;
   std::vector<QuantityInfo> list = {
       {"steering_wheel", "steering wheel", U::angle, "to the left", "to the right"},
-      {"steering_wheel_off_centre", "steering wheel off centre", U::angle, "to the left", "to the right"},
+      {"steering_wheel_off_centre", "steering wheel off centre", U::angle, "to the left",
+       "to the right"},
       {"pitman_angle", "pitman arm", U::angle, "to the left", "to the right"},
       {"mean_steer", "mean steer", U::angle, "to the left", "to the right"},
       {"steer_left", "steer, left wheel", U::angle, "to the left", "to the right"},
@@ -208,17 +234,23 @@ std::vector<QuantityInfo> list_quantities(const Expansion& x) {
       {"kingpin_inclination_right", "kingpin inclination, right", U::angle, "top in", "top out"},
       {"axle_caster_left", "caster against the axle, left", U::angle, "top back", "top forward"},
       {"axle_caster_right", "caster against the axle, right", U::angle, "top back", "top forward"},
-      {"axle_kingpin_inclination_left", "kingpin inclination against the axle, left", U::angle, "top in", "top out"},
-      {"axle_kingpin_inclination_right", "kingpin inclination against the axle, right", U::angle, "top in", "top out"},
+      {"axle_kingpin_inclination_left", "kingpin inclination against the axle, left", U::angle,
+       "top in", "top out"},
+      {"axle_kingpin_inclination_right", "kingpin inclination against the axle, right", U::angle,
+       "top in", "top out"},
       {"scrub_radius_left", "scrub radius, left", U::length, "outboard", "inboard"},
       {"scrub_radius_right", "scrub radius, right", U::length, "outboard", "inboard"},
       {"trail_left", "trail, left", U::length, "axis ahead", "axis behind"},
       {"trail_right", "trail, right", U::length, "axis ahead", "axis behind"},
       {"bump_steer", "bump steer", U::angle_per_bump, "to the left", "to the right"},
-      {"bump_steer_left", "bump steer, left wheel", U::angle_per_bump, "to the left", "to the right"},
-      {"bump_steer_right", "bump steer, right wheel", U::angle_per_bump, "to the left", "to the right"},
-      {"one_wheel_bump_steer_left", "bump steer, left wheel alone in a bump", U::angle_per_bump, "to the left", "to the right"},
-      {"one_wheel_bump_steer_right", "bump steer, right wheel alone in a bump", U::angle_per_bump, "to the left", "to the right"},
+      {"bump_steer_left", "bump steer, left wheel", U::angle_per_bump, "to the left",
+       "to the right"},
+      {"bump_steer_right", "bump steer, right wheel", U::angle_per_bump, "to the left",
+       "to the right"},
+      {"one_wheel_bump_steer_left", "bump steer, left wheel alone in a bump", U::angle_per_bump,
+       "to the left", "to the right"},
+      {"one_wheel_bump_steer_right", "bump steer, right wheel alone in a bump", U::angle_per_bump,
+       "to the left", "to the right"},
       {"lean_steer", "lean steer", U::angle_per_angle, "to the left", "to the right"},
       {"roll_centre_height", "roll centre above the road", U::length, "above", "below"},
       {"axle_walk_side", "axle walk, sideways", U::length, "to the left", "to the right"},
@@ -233,28 +265,36 @@ std::vector<QuantityInfo> list_quantities(const Expansion& x) {
   AXLEWRIGHT_INVARIANT(static_cast<int>(list.size()) == kFixedQuantities);
   for (const BarPlace& bar : x.bars) {
     list.push_back({"length." + bar.name, bar.words + ", length", U::length, "", ""});
-    list.push_back({"front_angle." + bar.name, bar.words + ", slope seen from the front", U::angle, "left end up", "left end down"});
-    list.push_back({"side_angle." + bar.name, bar.words + ", slope seen from the side", U::angle, "front end up", "front end down"});
+    list.push_back({"front_angle." + bar.name, bar.words + ", slope seen from the front", U::angle,
+                    "left end up", "left end down"});
+    list.push_back({"side_angle." + bar.name, bar.words + ", slope seen from the side", U::angle,
+                    "front end up", "front end down"});
   }
   if (find_bar(x, BarKind::track_bar) != nullptr && find_bar(x, BarKind::drag_link) != nullptr) {
-    list.push_back({"parallel_miss", "drag link against track bar, slope seen from the front", U::angle, "left end up", "left end down"});
-    list.push_back({"length_miss", "drag link against track bar, length", U::length, "longer", "shorter"});
+    list.push_back({"parallel_miss", "drag link against track bar, slope seen from the front",
+                    U::angle, "left end up", "left end down"});
+    list.push_back(
+        {"length_miss", "drag link against track bar, length", U::length, "longer", "shorter"});
   }
-  for (const BallPlace& ball : x.balls) list.push_back({"tilt." + ball.name, ball.words + ", joint tilt", U::angle, "", ""});
+  for (const BallPlace& ball : x.balls)
+    list.push_back({"tilt." + ball.name, ball.words + ", joint tilt", U::angle, "", ""});
   for (const GuidedPlace& guided : x.guided) {
-    list.push_back({"slide." + guided.name, guided.words + ", slide travel", U::length, "outward", "inward"});
-    list.push_back({"half_link_angle." + guided.name, guided.words + ", half-link to its guide", U::angle, "", ""});
+    list.push_back(
+        {"slide." + guided.name, guided.words + ", slide travel", U::length, "outward", "inward"});
+    list.push_back({"half_link_angle." + guided.name, guided.words + ", half-link to its guide",
+                    U::angle, "", ""});
   }
   for (const LinePlace& line : x.lines) {
-    list.push_back({"spin." + line.name, line.words + ", turn about its own line", U::angle, "", ""});
+    list.push_back(
+        {"spin." + line.name, line.words + ", turn about its own line", U::angle, "", ""});
   }
   return list;
 }
 
 template <class T>
 std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const DesignT<T>& design,
-                                   const KinematicsT<T>& kin, const T& pitman, const QuantityRates<T>& rates,
-                                   const QuantityContext& context) {
+                                   const KinematicsT<T>& kin, const T& pitman,
+                                   const QuantityRates<T>& rates, const QuantityContext& context) {
   using std::abs;
   using std::asin;
   using std::atan2;
@@ -267,7 +307,9 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
   const Vec3T<T> s_left = e.direction(x.stub.left);
   const Vec3T<T> s_right = e.direction(x.stub.right);
   const auto mean_steer_rate = [&](const std::vector<TwistT<T>>& twists) {
-    return (heading_rate<T>(s_left, twists[index(x.knuckle.left.value)]) + heading_rate<T>(s_right, twists[index(x.knuckle.right.value)])) * T(0.5);
+    return (heading_rate<T>(s_left, twists[index(x.knuckle.left.value)]) +
+            heading_rate<T>(s_right, twists[index(x.knuckle.right.value)])) *
+           T(0.5);
   };
 
   if (x.pitman_turn.value >= 0) {
@@ -306,7 +348,8 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
   q[kLeanSteer] = mean_steer_rate(rates.lean);
 
   const Vec3T<T> middle = e.middle();
-  const Vec3T<T> road_place = context.has_road ? Vec3T<T>(context.road_place.cast<T>()) : Vec3T<T>((left.contact + right.contact) * T(0.5));
+  const Vec3T<T> road_place = context.has_road ? Vec3T<T>(context.road_place.cast<T>())
+                                               : Vec3T<T>((left.contact + right.contact) * T(0.5));
   // Definition 10: the frame point P in the middle plane with (v_axle(P))_y = 0, in the plane through the axle's middle.
   const TwistT<T>& axle = rates.lean[index(x.axle.value)];
   const T p_z = (axle.origin.y() + axle.angular.z() * middle.x()) / axle.angular.x();
@@ -315,7 +358,8 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
   q[kAxleWalkSide] = middle.y() - T(context.aligned_axle_middle.y());
   q[kAxleWalkForward] = middle.x() - T(context.aligned_axle_middle.x());
   const Vec3T<T> across = e.place(x.wheel_on_axle.left) - e.place(x.wheel_on_axle.right);
-  const Vec3 across_measured = x.mechanism.anchor(x.wheel_on_axle.left).at - x.mechanism.anchor(x.wheel_on_axle.right).at;
+  const Vec3 across_measured =
+      x.mechanism.anchor(x.wheel_on_axle.left).at - x.mechanism.anchor(x.wheel_on_axle.right).at;
   q[kAxleYaw] = heading_of<T>(across) - T(heading_of<double>(across_measured));
   const Mat3T<T>& R_CA = kin.pose[index(x.axle.value)].R;
   q[kPinionAngle] = atan2(R_CA(0, 2), R_CA(2, 2));
@@ -323,7 +367,9 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
   q[kPadLeft] = (left.contact - road_place).dot(road.normal);
   q[kPadRight] = (right.contact - road_place).dot(road.normal);
 
-  const auto span_of = [&](const BarPlace& bar) { return Vec3T<T>(e.place(bar.b) - e.place(bar.a)); };
+  const auto span_of = [&](const BarPlace& bar) {
+    return Vec3T<T>(e.place(bar.b) - e.place(bar.a));
+  };
   for (const BarPlace& bar : x.bars) {
     const Vec3T<T> span = span_of(bar);
     q.push_back(sqrt(span.dot(span)));
@@ -362,11 +408,19 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
   return q;
 }
 
-template Vec3T<double> contact_place(const Truck&, const Expansion&, const DesignT<double>&, const KinematicsT<double>&, const Vec3&, bool);
-template Vec3T<Dual> contact_place(const Truck&, const Expansion&, const DesignT<Dual>&, const KinematicsT<Dual>&, const Vec3&, bool);
-template Vec3T<double> axle_middle(const Expansion&, const DesignT<double>&, const KinematicsT<double>&);
+template Vec3T<double> contact_place(const Truck&, const Expansion&, const DesignT<double>&,
+                                     const KinematicsT<double>&, const Vec3&, bool);
+template Vec3T<Dual> contact_place(const Truck&, const Expansion&, const DesignT<Dual>&,
+                                   const KinematicsT<Dual>&, const Vec3&, bool);
+template Vec3T<double> axle_middle(const Expansion&, const DesignT<double>&,
+                                   const KinematicsT<double>&);
 template Vec3T<Dual> axle_middle(const Expansion&, const DesignT<Dual>&, const KinematicsT<Dual>&);
-template std::vector<double> evaluate_quantities(const Truck&, const Expansion&, const DesignT<double>&, const KinematicsT<double>&, const double&, const QuantityRates<double>&, const QuantityContext&);
-template std::vector<Dual> evaluate_quantities(const Truck&, const Expansion&, const DesignT<Dual>&, const KinematicsT<Dual>&, const Dual&, const QuantityRates<Dual>&, const QuantityContext&);
+template std::vector<double> evaluate_quantities(const Truck&, const Expansion&,
+                                                 const DesignT<double>&, const KinematicsT<double>&,
+                                                 const double&, const QuantityRates<double>&,
+                                                 const QuantityContext&);
+template std::vector<Dual> evaluate_quantities(const Truck&, const Expansion&, const DesignT<Dual>&,
+                                               const KinematicsT<Dual>&, const Dual&,
+                                               const QuantityRates<Dual>&, const QuantityContext&);
 
 }  // namespace axlewright

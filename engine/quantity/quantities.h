@@ -5,20 +5,20 @@
 
 #include "engine/mechanism/equations.h"
 #include "engine/truck/expand.h"
+#include "engine/truck/quantity_keys.h"
 
 // Everything that is told about one solved pose, as one list of numbers with one list of names. Definitions 5 to 13 and 17
 // of docs/notation.md. Written over the scalar, so that design derivatives of every quantity are exact.
 
 namespace axlewright {
 
-enum class QuantityUnit { length, angle, turns, ratio, angle_per_angle, angle_per_bump };
-
 /// What a quantity is called and how its sign reads. Values are in SI: m, rad; `angle_per_bump` is rad per kBump of travel.
 struct QuantityInfo {
   std::string key;    ///< as limits and JSON spell it, without its unit
   std::string words;  ///< "caster, left"
   QuantityUnit unit = QuantityUnit::length;
-  std::string positive, negative;  ///< words for the sign: "to the left", "to the right"; may be empty
+  std::string positive,
+      negative;  ///< words for the sign: "to the left", "to the right"; may be empty
 };
 
 /// Bump steer is told per this much travel (definition 6) [m].
@@ -71,10 +71,10 @@ std::vector<QuantityInfo> list_quantities(const Expansion& expansion);
 /// What a pose is measured against.
 struct QuantityContext {
   double height = 0, rear_height = 0, lean = 0;  ///< inputs of the pose, for the road [m, rad]
-  double aligned_wheel = 0;                      ///< steering-wheel angle, rolling, at the aligned height [rad]
-  Vec3 aligned_axle_middle = Vec3::Zero();       ///< in frame axes at the aligned height, rolling [m]
-  Vec3 road_place = Vec3::Zero();                ///< a point of the road; only used if `has_road`
-  bool has_road = false;                         ///< false: the mean of this pose's own contacts (all travel zero)
+  double aligned_wheel = 0;  ///< steering-wheel angle, rolling, at the aligned height [rad]
+  Vec3 aligned_axle_middle = Vec3::Zero();  ///< in frame axes at the aligned height, rolling [m]
+  Vec3 road_place = Vec3::Zero();           ///< a point of the road; only used if `has_road`
+  bool has_road = false;  ///< false: the mean of this pose's own contacts (all travel zero)
 };
 
 /// Velocities of all bodies with the steering wheel held: per unit of both wheels' travel, of each, of lean, and of the
@@ -89,8 +89,8 @@ Vec3 road_normal(const Truck& truck, const QuantityContext& context);
 
 /// The point where a tyre meets the road (definition 8), frame axes [m].
 template <class T>
-Vec3T<T> contact_place(const Truck& truck, const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin,
-                       const Vec3& normal, bool left);
+Vec3T<T> contact_place(const Truck& truck, const Expansion& x, const DesignT<T>& design,
+                       const KinematicsT<T>& kin, const Vec3& normal, bool left);
 
 /// Middle of the axle: between the wheel centres fixed on it [m].
 template <class T>
@@ -100,7 +100,7 @@ Vec3T<T> axle_middle(const Expansion& x, const DesignT<T>& design, const Kinemat
 /// dead centre, anything of the steering wheel without a pitman arm).
 template <class T>
 std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const DesignT<T>& design,
-                                   const KinematicsT<T>& kin, const T& pitman, const QuantityRates<T>& rates,
-                                   const QuantityContext& context);
+                                   const KinematicsT<T>& kin, const T& pitman,
+                                   const QuantityRates<T>& rates, const QuantityContext& context);
 
 }  // namespace axlewright

@@ -12,12 +12,15 @@ namespace axlewright {
 namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
-constexpr double kStride = 2 * kRadiansPerDegree;    // of the pitman arm, while looking for a stop
-constexpr double kEndless = 100 * kRadiansPerDegree;  // of the pitman arm, where the gear has no stop
-constexpr double kAngleTolerance = 1e-10;            // [rad]
-constexpr double kOuter = 20 * kRadiansPerDegree;    // where Ackermann error is told (definition 12)
+constexpr double kStride = 2 * kRadiansPerDegree;  // of the pitman arm, while looking for a stop
+constexpr double kEndless =
+    100 * kRadiansPerDegree;                       // of the pitman arm, where the gear has no stop
+constexpr double kAngleTolerance = 1e-10;          // [rad]
+constexpr double kOuter = 20 * kRadiansPerDegree;  // where Ackermann error is told (definition 12)
 
-std::size_t index(int k) { return static_cast<std::size_t>(k); }
+std::size_t index(int k) {
+  return static_cast<std::size_t>(k);
+}
 
 /// Turn of a knuckle on the axle about its kingpin, left positive: the swing-twist twist about the axis.
 double knuckle_turn(const Rig& rig, const Kinematics& kin, bool left) {
@@ -30,7 +33,8 @@ double knuckle_turn(const Rig& rig, const Kinematics& kin, bool left) {
 }
 
 /// How far past its stop the tightest of gear and axle stops is; negative while free. `side` +1 left, -1 right.
-double past_stop(const Rig& rig, const Kinematics& kin, double pitman, double side, std::string* which) {
+double past_stop(const Rig& rig, const Kinematics& kin, double pitman, double side,
+                 std::string* which) {
   const Truck& truck = rig.truck();
   double most = -std::numeric_limits<double>::infinity();
   const auto consider = [&](double turn, double stop, const char* name) {
@@ -42,8 +46,10 @@ double past_stop(const Rig& rig, const Kinematics& kin, double pitman, double si
   consider(side * pitman, gear_stop > 0 ? pitman_for_wheel(truck.gear, gear_stop) : 0, "gear stop");
   const AxleStops& stops = truck.axle_stops;
   // The right knuckle is the mirror of the left: its turn to the left is limited as the left one's to the right.
-  consider(side * knuckle_turn(rig, kin, true), side > 0 ? stops.turn_left : stops.turn_right, "left wheel's axle stop");
-  consider(side * knuckle_turn(rig, kin, false), side > 0 ? stops.turn_right : stops.turn_left, "right wheel's axle stop");
+  consider(side * knuckle_turn(rig, kin, true), side > 0 ? stops.turn_left : stops.turn_right,
+           "left wheel's axle stop");
+  consider(side * knuckle_turn(rig, kin, false), side > 0 ? stops.turn_right : stops.turn_left,
+           "right wheel's axle stop");
   return most;
 }
 
@@ -59,7 +65,8 @@ struct Steering {
 };
 
 /// The zero of f between a (negative) and b (positive), by bisection with secant steps (Illinois).
-double zero_between(double a, double f_a, double b, double f_b, const std::function<double(double)>& f) {
+double zero_between(double a, double f_a, double b, double f_b,
+                    const std::function<double(double)>& f) {
   for (int k = 0; k < 80 && std::abs(b - a) > kAngleTolerance; ++k) {
     double c = b - f_b * (b - a) / (f_b - f_a);
     if (!(std::min(a, b) < c && c < std::max(a, b))) c = 0.5 * (a + b);
@@ -79,12 +86,16 @@ double zero_between(double a, double f_a, double b, double f_b, const std::funct
   return b;
 }
 
-double circle_of(const Rig& rig, const Kinematics& kin, const Design& design, const QuantityContext& context, bool outer_left) {
+double circle_of(const Rig& rig, const Kinematics& kin, const Design& design,
+                 const QuantityContext& context, bool outer_left) {
   const Expansion& x = rig.expansion();
-  const Vec3 contact = contact_place<double>(rig.truck(), x, design, kin, road_normal(rig.truck(), context), outer_left);
+  const Vec3 contact = contact_place<double>(rig.truck(), x, design, kin,
+                                             road_normal(rig.truck(), context), outer_left);
   const AxisId stub = outer_left ? x.stub.left : x.stub.right;
-  const Vec3 s = kin.pose[index(x.mechanism.axis(stub).body.value)].turn(x.mechanism.axis(stub).direction);
-  const double rear = axle_middle<double>(x, design_of(x.mechanism), kin).x() - rig.truck().wheelbase;
+  const Vec3 s =
+      kin.pose[index(x.mechanism.axis(stub).body.value)].turn(x.mechanism.axis(stub).direction);
+  const double rear =
+      axle_middle<double>(x, design_of(x.mechanism), kin).x() - rig.truck().wheelbase;
   return 2 * std::abs(contact.x() - rear) * std::hypot(s.x(), s.y()) / std::abs(s.x());
 }
 
@@ -120,9 +131,13 @@ LockSide find_side(Rig& rig, double height, double side) {
     if (std::isnan(lock.ackermann_error_20) && outer >= kOuter && outer_before < kOuter) {
       const auto miss = [&](double p) {
         const PoseResult there = steering.at(p, true);
-        return there.report.usable() ? std::abs(side > 0 ? there.values[kSteerRight] : there.values[kSteerLeft]) - kOuter : kNone;
+        return there.report.usable()
+                   ? std::abs(side > 0 ? there.values[kSteerRight] : there.values[kSteerLeft]) -
+                         kOuter
+                   : kNone;
       };
-      const double at_20 = zero_between(pitman_outer_before, outer_before - kOuter, pitman, outer - kOuter, miss);
+      const double at_20 =
+          zero_between(pitman_outer_before, outer_before - kOuter, pitman, outer - kOuter, miss);
       lock.ackermann_error_20 = steering.at(at_20, true).values[kAckermannError];
       steering.at(pitman, false);
     }
@@ -134,7 +149,9 @@ LockSide find_side(Rig& rig, double height, double side) {
   }
   if (past >= 0 && before != pitman) {
     pitman = zero_between(before, past_before, pitman, past, [&](double p) {
-      return steering.at(p, false).report.usable() ? past_stop(rig, rig.follower().kinematics(), p, side, &lock.stop) : kNone;
+      return steering.at(p, false).report.usable()
+                 ? past_stop(rig, rig.follower().kinematics(), p, side, &lock.stop)
+                 : kNone;
     });
   }
   const PoseResult end = steering.at(pitman, true);
@@ -160,6 +177,8 @@ LockSide find_side(Rig& rig, double height, double side) {
 
 }  // namespace
 
-Lock find_lock(Rig& rig, double height) { return {find_side(rig, height, 1), find_side(rig, height, -1)}; }
+Lock find_lock(Rig& rig, double height) {
+  return {find_side(rig, height, 1), find_side(rig, height, -1)};
+}
 
 }  // namespace axlewright

@@ -8,23 +8,27 @@ namespace axlewright {
 
 /// Steering one way from straight ahead to the first stop (definition 13).
 struct LockSide {
-  bool reached = false;       ///< a stop was met
-  std::string stop;           ///< "gear stop", "left wheel's axle stop", or what ran out when none was met
-  double steering_wheel = 0;  ///< from the gear's centre, signed [rad]
-  double pitman = 0;          ///< signed [rad]
-  double mean_steer = 0;      ///< signed [rad]
+  bool reached = false;  ///< a stop was met
+  std::string stop;  ///< "gear stop", "left wheel's axle stop", or what ran out when none was met
+  double steering_wheel = 0;    ///< from the gear's centre, signed [rad]
+  double pitman = 0;            ///< signed [rad]
+  double mean_steer = 0;        ///< signed [rad]
   double outer = 0, inner = 0;  ///< steer of outer and inner wheel, magnitudes [rad]
-  double turning_circle = 0;  ///< diameter at the outer contact (definition 12) [m]
-  double kerb_circle = 0;     ///< with the tyre's section [m]
-  double ackermann_error = 0;     ///< at lock [rad]
-  double ackermann_error_20 = 0;  ///< with the outer wheel at 20 deg; NaN where lock comes first [rad]
-  double steering_ratio = 0;      ///< at lock
-  double dead_centre = 0;  ///< steering-wheel angle where the road wheels stop answering it; NaN if not on the way [rad]
+  double turning_circle = 0;    ///< diameter at the outer contact (definition 12) [m]
+  double kerb_circle = 0;       ///< with the tyre's section [m]
+  double ackermann_error = 0;   ///< at lock [rad]
+  double ackermann_error_20 =
+      0;                      ///< with the outer wheel at 20 deg; NaN where lock comes first [rad]
+  double steering_ratio = 0;  ///< at lock
+  double dead_centre =
+      0;  ///< steering-wheel angle where the road wheels stop answering it; NaN if not on the way [rad]
 };
 
 struct Lock {
   LockSide left, right;
-  double turns() const { return (left.steering_wheel - right.steering_wheel) / (2 * 3.14159265358979323846); }
+  double turns() const {
+    return (left.steering_wheel - right.steering_wheel) / (2 * 3.14159265358979323846);
+  }
 };
 
 /// Both locks at a height, travel and lean zero.

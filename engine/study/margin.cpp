@@ -16,7 +16,8 @@ constexpr double kLeanSearch = 20 * kRadiansPerDegree;
 constexpr double kPitmanSearch = 80 * kRadiansPerDegree;
 
 /// Follows one straight line of inputs from a pose that closes to one that may not.
-Margin along(Rig& rig, std::string name, bool is_angle, const PoseRequest& from, const PoseRequest& to, double start, double asked, double end) {
+Margin along(Rig& rig, std::string name, bool is_angle, const PoseRequest& from,
+             const PoseRequest& to, double start, double asked, double end) {
   Margin margin;
   margin.input = std::move(name);
   margin.is_angle = is_angle;
@@ -58,7 +59,8 @@ Margin lean_margin(Rig& rig, double height, bool left_up) {
   from.steer_by = to.steer_by = SteerBy::held;
   to.lean = side * kLeanSearch;
   // The path is straight in sin(lean); the share of it that was reached is turned back into an angle.
-  Margin m = along(rig, left_up ? "lean, left side up" : "lean, right side up", true, from, to, 0, side * rig.truck().lean, side * std::sin(kLeanSearch));
+  Margin m = along(rig, left_up ? "lean, left side up" : "lean, right side up", true, from, to, 0,
+                   side * rig.truck().lean, side * std::sin(kLeanSearch));
   m.end = std::asin(m.end);
   return m;
 }
@@ -72,7 +74,8 @@ Margin steering_margin(Rig& rig, double height, bool left) {
   from.height = to.height = height;
   from.steer_by = to.steer_by = SteerBy::pitman;
   to.steer = side * kPitmanSearch;
-  Margin m = along(rig, left ? "steering wheel, to the left" : "steering wheel, to the right", true, from, to, 0, stop, side * kPitmanSearch);
+  Margin m = along(rig, left ? "steering wheel, to the left" : "steering wheel, to the right", true,
+                   from, to, 0, stop, side * kPitmanSearch);
   m.end = wheel_for_pitman(gear, m.end);
   return m;
 }
@@ -82,9 +85,11 @@ Margin steering_margin(Rig& rig, double height, bool left) {
 std::vector<Margin> find_margins(Rig& rig) {
   const double low = rig.truck().height_range[0], high = rig.truck().height_range[1];
   std::vector<Margin> margins = {height_margin(rig, true), height_margin(rig, false)};
-  for (const bool left : {true, false}) margins.push_back(worse(lean_margin(rig, low, left), lean_margin(rig, high, left)));
+  for (const bool left : {true, false})
+    margins.push_back(worse(lean_margin(rig, low, left), lean_margin(rig, high, left)));
   if (rig.expansion().pitman_turn.value >= 0) {
-    for (const bool left : {true, false}) margins.push_back(worse(steering_margin(rig, low, left), steering_margin(rig, high, left)));
+    for (const bool left : {true, false})
+      margins.push_back(worse(steering_margin(rig, low, left), steering_margin(rig, high, left)));
   }
   rig.restart();
   return margins;

@@ -10,9 +10,13 @@
 namespace axlewright {
 namespace {
 
-std::size_t index(int k) { return static_cast<std::size_t>(k); }
+std::size_t index(int k) {
+  return static_cast<std::size_t>(k);
+}
 
-bool rolls(SteerBy by) { return by == SteerBy::straight_ahead || by == SteerBy::road_wheels; }
+bool rolls(SteerBy by) {
+  return by == SteerBy::straight_ahead || by == SteerBy::road_wheels;
+}
 
 /// Inputs that put the mechanism where it was measured, rolling or held.
 std::vector<InputId> held_inputs(const Expansion& x, bool rolling) {
@@ -26,11 +30,15 @@ double half_track(const Expansion& x) {
   return 0.5 * (m.anchor(x.wheel_on_axle.left).at - m.anchor(x.wheel_on_axle.right).at).norm();
 }
 
-double scalar_of(Dual d) { return d.slope; }
+/// NaN where the quantity itself is: what a pose does not have cannot be influenced.
+double scalar_of(Dual d) {
+  return std::isnan(d.value) ? d.value : d.slope;
+}
 
 /// Combines the rates that the quantities ask for from those of the wheels' heights and the pitman arm.
 template <class T>
-QuantityRates<T> combine(const System& system, const KinematicsT<T>& kin, const std::vector<Eigen::Matrix<T, Eigen::Dynamic, 1>>& rates,
+QuantityRates<T> combine(const System& system, const KinematicsT<T>& kin,
+                         const std::vector<Eigen::Matrix<T, Eigen::Dynamic, 1>>& rates,
                          const T& half_track, double lean) {
   using Rates = Eigen::Matrix<T, Eigen::Dynamic, 1>;
   const Rates both = rates[0] + rates[1];
@@ -42,6 +50,27 @@ QuantityRates<T> combine(const System& system, const KinematicsT<T>& kin, const 
   q.lean = body_twists<T>(system, kin, leaning.data());
   q.pitman = body_twists<T>(system, kin, rates[2].data());
   return q;
+}
+
+/// A loose motion at the follower's present pose: a spin as measured is none once the truck has moved. Found as what its gauge alone
+/// lets go, per radian of the body's turn about its line against its carrier.
+Vector motion_here(PathFollower& present, const LooseMotion& motion) {
+  const Assembly& assembly = present.assembly();
+  const Mechanism& m = assembly.system.mechanism;
+  if (!motion.spin) return motion.direction;
+  Vector let_go = Vector::Zero(static_cast<int>(assembly.active.size()));
+  for (std::size_t row = 0; row < assembly.active.size(); ++row) {
+    const Equation& e = assembly.system.equations[index(assembly.active[row])];
+    if (e.role == EquationRole::gauge && m.axis(e.u).body == motion.body)
+      let_go[static_cast<int>(row)] = 1;
+  }
+  present.factor_here();
+  const Vector direction = present.solve_linear(let_go);
+  const std::vector<Twist> twists =
+      body_twists(assembly.system, present.kinematics(), direction.data());
+  const BodyId carrier = m.body(motion.body).carrier;
+  const Vec3 turn = twists[index(motion.body.value)].angular - twists[index(carrier.value)].angular;
+  return direction / present.kinematics().pose[index(carrier.value)].turn(motion.line).dot(turn);
 }
 
 }  // namespace
@@ -63,9 +92,11 @@ Rig::Rig(Truck truck)
   aligned.height = truck_.aligned_height;
   if (place(aligned, aligned_report_)) {
     if (x_.pitman_turn.value >= 0) {
-      context_.aligned_wheel = wheel_for_pitman(truck_.gear, rolling_.inputs()[index(x_.pitman_turn.value)]);
+      context_.aligned_wheel =
+          wheel_for_pitman(truck_.gear, rolling_.inputs()[index(x_.pitman_turn.value)]);
     }
-    context_.aligned_axle_middle = axle_middle<double>(x_, rolling_.design(), rolling_.kinematics());
+    context_.aligned_axle_middle =
+        axle_middle<double>(x_, rolling_.design(), rolling_.kinematics());
   }
 }
 
@@ -85,11 +116,18 @@ std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
   if (x_.pitman_turn.value >= 0) {
     double& pitman = inputs[index(x_.pitman_turn.value)];
     switch (request.steer_by) {
-      case SteerBy::held: pitman = pitman_for_wheel(truck_.gear, context_.aligned_wheel); break;
-      case SteerBy::steering_wheel: pitman = pitman_for_wheel(truck_.gear, request.steer); break;
-      case SteerBy::pitman: pitman = request.steer; break;
+      case SteerBy::held:
+        pitman = pitman_for_wheel(truck_.gear, context_.aligned_wheel);
+        break;
+      case SteerBy::steering_wheel:
+        pitman = pitman_for_wheel(truck_.gear, request.steer);
+        break;
+      case SteerBy::pitman:
+        pitman = request.steer;
+        break;
       case SteerBy::straight_ahead:
-      case SteerBy::road_wheels: break;
+      case SteerBy::road_wheels:
+        break;
     }
   }
   return inputs;
@@ -97,6 +135,7 @@ std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
 
 bool Rig::place(const PoseRequest& request, SolveReport& report) {
   present_rolling_ = rolls(request.steer_by);
+  context_ = context_at(request);  // the road of the pose at hand, for motion_effect()
   PathFollower& follower = this->follower();
   const std::vector<double> inputs = inputs_for(request);
   report = follower.go_to(inputs);
@@ -106,7 +145,8 @@ bool Rig::place(const PoseRequest& request, SolveReport& report) {
   follower.restart();
   PoseRequest height_alone;
   height_alone.height = request.height;
-  height_alone.steer_by = request.steer_by == SteerBy::straight_ahead ? SteerBy::straight_ahead : SteerBy::road_wheels;
+  height_alone.steer_by =
+      request.steer_by == SteerBy::straight_ahead ? SteerBy::straight_ahead : SteerBy::road_wheels;
   if (!rolls(request.steer_by)) height_alone.steer_by = SteerBy::pitman;
   const SolveReport first = follower.go_to(inputs_for(height_alone));
   report = first.usable() ? follower.go_to(inputs) : first;
@@ -142,8 +182,10 @@ PoseResult Rig::solve(const PoseRequest& request) {
     if (!place(on_road, result.report)) return result;
     const Vec3 normal = road_normal(truck_, context);
     const PathFollower& there = follower();
-    context.road_place = 0.5 * (contact_place<double>(truck_, x_, there.design(), there.kinematics(), normal, true) +
-                                contact_place<double>(truck_, x_, there.design(), there.kinematics(), normal, false));
+    context.road_place =
+        0.5 *
+        (contact_place<double>(truck_, x_, there.design(), there.kinematics(), normal, true) +
+         contact_place<double>(truck_, x_, there.design(), there.kinematics(), normal, false));
     context.has_road = true;
   }
   if (!place(request, result.report)) return result;
@@ -164,17 +206,20 @@ QuantityRates<double> Rig::rates_here(double lean) {
 std::vector<double> Rig::values_here(const QuantityContext& context) {
   const QuantityRates<double> rates = rates_here(context.lean);
   const PathFollower& present = follower();
-  const double pitman = x_.pitman_turn.value >= 0 ? present.inputs()[index(x_.pitman_turn.value)] : 0;
-  return evaluate_quantities<double>(truck_, x_, present.design(), present.kinematics(), pitman, rates, context);
+  const double pitman =
+      x_.pitman_turn.value >= 0 ? present.inputs()[index(x_.pitman_turn.value)] : 0;
+  return evaluate_quantities<double>(truck_, x_, present.design(), present.kinematics(), pitman,
+                                     rates, context);
 }
 
 std::vector<double> Rig::motion_effect(const LooseMotion& motion) {
   // Quantities in the dual numbers whose slope is the motion itself; rates are not asked for.
-  const PathFollower& present = follower();
+  PathFollower& present = follower();
   const System& system = present.system();
+  const Vector direction = motion_here(present, motion);
   StateT<Dual> state(system.tree.size());
   std::vector<Dual> step(index(system.coordinates));
-  for (int c = 0; c < system.coordinates; ++c) step[index(c)] = Dual(0, motion.direction[c]);
+  for (int c = 0; c < system.coordinates; ++c) step[index(c)] = Dual(0, direction[c]);
   for (std::size_t k = 0; k < state.size(); ++k) {
     state[k].x = Dual(present.state()[k].x);
     state[k].turn = present.state()[k].turn.cast<Dual>();
@@ -186,14 +231,16 @@ std::vector<double> Rig::motion_effect(const LooseMotion& motion) {
   update_kinematics<Dual>(system, design, state, kin);
   Dual pitman(0);
   for (std::size_t k = 0; k < system.tree.size(); ++k) {
-    if (x_.pitman_turn.value >= 0 && system.tree[k].joint == x_.mechanism.inputs[index(x_.pitman_turn.value)].joint) {
+    if (x_.pitman_turn.value >= 0 &&
+        system.tree[k].joint == x_.mechanism.inputs[index(x_.pitman_turn.value)].joint) {
       pitman = Dual(system.tree[k].sign) * state[k].x;
     }
   }
   QuantityRates<Dual> rates;
   const std::vector<TwistT<Dual>> still(system.mechanism.bodies.size());
   rates.travel = rates.travel_left = rates.travel_right = rates.lean = rates.pitman = still;
-  const std::vector<Dual> values = evaluate_quantities<Dual>(truck_, x_, design, kin, pitman, rates, context_);
+  const std::vector<Dual> values =
+      evaluate_quantities<Dual>(truck_, x_, design, kin, pitman, rates, context_);
   std::vector<double> slopes(values.size());
   std::transform(values.begin(), values.end(), slopes.begin(), scalar_of);
   return slopes;
@@ -219,7 +266,8 @@ std::vector<double> Rig::slopes_here(const Seed& seed, const QuantityContext& co
     if (anchor == x_.wheel_on_axle.left) left += way;
     if (anchor == x_.wheel_on_axle.right) right += way;
   }
-  const Vec3 apart = x_.mechanism.anchor(x_.wheel_on_axle.left).at - x_.mechanism.anchor(x_.wheel_on_axle.right).at;
+  const Vec3 apart = x_.mechanism.anchor(x_.wheel_on_axle.left).at -
+                     x_.mechanism.anchor(x_.wheel_on_axle.right).at;
   const Dual half(0.5 * apart.norm(), 0.5 * (left - right).dot(apart) / apart.norm());
   const std::vector<double> inputs_now = present.inputs();
   std::vector<Dual> inputs(inputs_now.begin(), inputs_now.end());
@@ -240,7 +288,8 @@ std::vector<double> Rig::slopes_here(const Seed& seed, const QuantityContext& co
   Vector change(static_cast<int>(active.size()));
   for (std::size_t row = 0; row < active.size(); ++row) {
     const Equation& e = system.equations[index(active[row])];
-    change[static_cast<int>(row)] = evaluate_equation<Dual>(system, e, design, state, kin, inputs.data()).residual.slope;
+    change[static_cast<int>(row)] =
+        evaluate_equation<Dual>(system, e, design, state, kin, inputs.data()).residual.slope;
   }
   present.factor_here();
   const Vector dq = -present.solve_linear(change);
@@ -258,10 +307,12 @@ std::vector<double> Rig::slopes_here(const Seed& seed, const QuantityContext& co
   std::vector<Vector> minus_dJ_x(rates.size(), Vector::Zero(static_cast<int>(held_active.size())));
   for (std::size_t row = 0; row < held_active.size(); ++row) {
     const Equation& e = held_system.equations[index(held_active[row])];
-    const auto value = evaluate_equation<Dual>(held_system, e, held_design, state, kin, inputs.data());
+    const auto value =
+        evaluate_equation<Dual>(held_system, e, held_design, state, kin, inputs.data());
     for (const Entry& entry : held_system.entries[index(held_active[row])]) {
       const double slope = derivative<Dual>(e, value, entry, kin).slope;
-      for (std::size_t k = 0; k < rates.size(); ++k) minus_dJ_x[k][static_cast<int>(row)] -= slope * rates[k][entry.column];
+      for (std::size_t k = 0; k < rates.size(); ++k)
+        minus_dJ_x[k][static_cast<int>(row)] -= slope * rates[k][entry.column];
     }
   }
   std::vector<Eigen::Matrix<Dual, Eigen::Dynamic, 1>> dual_rates;
@@ -273,12 +324,14 @@ std::vector<double> Rig::slopes_here(const Seed& seed, const QuantityContext& co
   }
   Dual pitman(0);
   for (std::size_t k = 0; k < system.tree.size(); ++k) {
-    if (x_.pitman_turn.value >= 0 && system.tree[k].joint == x_.mechanism.inputs[index(x_.pitman_turn.value)].joint) {
+    if (x_.pitman_turn.value >= 0 &&
+        system.tree[k].joint == x_.mechanism.inputs[index(x_.pitman_turn.value)].joint) {
       pitman = Dual(system.tree[k].sign) * state[k].x;
     }
   }
   const QuantityRates<Dual> q = combine<Dual>(held_system, kin, dual_rates, half, context.lean);
-  const std::vector<Dual> values = evaluate_quantities<Dual>(truck_, x_, design, kin, pitman, q, context);
+  const std::vector<Dual> values =
+      evaluate_quantities<Dual>(truck_, x_, design, kin, pitman, q, context);
   std::vector<double> slopes(values.size());
   std::transform(values.begin(), values.end(), slopes.begin(), scalar_of);
   return slopes;
@@ -299,7 +352,8 @@ std::vector<Rig::Seed> Rig::design_seeds() const {
         const Point& of = truck_.points[index(m.anchors[a].point)];
         const bool itself = of.name == point.name;
         if (!itself && of.mirror_of != point.name) continue;
-        seed.places.emplace_back(AnchorId{static_cast<int>(a)}, Vec3(Vec3::Unit(k) * (!itself && k == 1 ? -1.0 : 1.0)));
+        seed.places.emplace_back(AnchorId{static_cast<int>(a)},
+                                 Vec3(Vec3::Unit(k) * (!itself && k == 1 ? -1.0 : 1.0)));
       }
       if (seed.places.empty()) continue;
       for (std::size_t l = 0; l < m.lengths.size(); ++l) {
@@ -342,9 +396,11 @@ std::vector<Rig::Seed> Rig::build_seeds() const {
   return seeds;
 }
 
-std::vector<Influence> Rig::influences(const PoseRequest& request, int quantity, const std::vector<Seed>& seeds) {
+std::vector<Influence> Rig::influences(const PoseRequest& request, int quantity,
+                                       const std::vector<Seed>& seeds) {
   std::vector<Influence> list;
-  const bool relative = quantity == kSteeringWheelOffCentre || quantity == kAxleWalkSide || quantity == kAxleWalkForward;
+  const bool relative = quantity == kSteeringWheelOffCentre || quantity == kAxleWalkSide ||
+                        quantity == kAxleWalkForward;
   // What is told from the aligned height loses what the change does there.
   PoseRequest aligned;
   aligned.height = truck_.aligned_height;
@@ -352,12 +408,14 @@ std::vector<Influence> Rig::influences(const PoseRequest& request, int quantity,
   SolveReport report;
   if (relative) {
     if (!place(aligned, report)) return list;
-    for (std::size_t k = 0; k < seeds.size(); ++k) at_aligned[k] = slopes_here(seeds[k], context_at(aligned))[index(quantity)];
+    for (std::size_t k = 0; k < seeds.size(); ++k)
+      at_aligned[k] = slopes_here(seeds[k], context_at(aligned))[index(quantity)];
   }
   if (!place(request, report)) return list;
   for (std::size_t k = 0; k < seeds.size(); ++k) {
     Influence influence = seeds[k].label;
-    influence.per_metre = slopes_here(seeds[k], context_at(request))[index(quantity)] - at_aligned[k];
+    influence.per_metre =
+        slopes_here(seeds[k], context_at(request))[index(quantity)] - at_aligned[k];
     list.push_back(std::move(influence));
   }
   return list;

@@ -93,7 +93,8 @@ class Rig {
   QuantityRates<double> rates_here(double lean);
   std::vector<double> values_here(const QuantityContext& context);
   std::vector<double> slopes_here(const Seed& seed, const QuantityContext& context);
-  std::vector<Influence> influences(const PoseRequest& request, int quantity, const std::vector<Seed>& seeds);
+  std::vector<Influence> influences(const PoseRequest& request, int quantity,
+                                    const std::vector<Seed>& seeds);
   std::vector<Seed> design_seeds() const;
   std::vector<Seed> build_seeds() const;
 

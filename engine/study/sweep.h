@@ -1,0 +1,88 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/study/lock.h"
+#include "engine/study/margin.h"
+#include "engine/study/rig.h"
+
+namespace axlewright {
+
+/// What is looked at. Empty lists are filled from the truck by sweep_plan().
+struct SweepPlan {
+  std::vector<double> heights;    ///< rising [m]
+  std::vector<double> travels;    ///< share of the travel range, -1 (full droop) to 1 (full bump)
+  std::vector<double> leans;      ///< [rad]
+  std::vector<double> steerings;  ///< share of the lock at that height, -1 (right) to 1 (left)
+  double rear_height = 0;         ///< [m]
+};
+
+/// `count` heights over the truck's range, at least 2, and the grid that goes with its travel, lean and lock.
+SweepPlan sweep_plan(const Truck& truck, int count);
+
+/// Bump and droop travel at a height (definition 14) [m], both >= 0.
+struct TravelRange {
+  double bump = 0, droop = 0;
+};
+TravelRange travel_range(const Truck& truck, double height);
+
+/// One height, travel and lean zero.
+struct HeightRow {
+  double height = 0;
+  PoseResult rolling;  ///< going straight
+  std::optional<double>
+      held_steer;  ///< mean steer with the steering wheel held at its aligned angle [rad]
+  std::optional<double>
+      bump_sweep;  ///< largest deviation of mean steer over the travel, wheel held from going straight here [rad]
+};
+
+/// Where a quantity is lowest or highest over a whole grid.
+struct Extreme {
+  double value = 0;
+  PoseRequest where;
+  bool found = false;
+};
+
+struct Refusal {
+  PoseRequest request;
+  SolveReport report;
+};
+
+enum class Verdict { met, broken, not_reached };
+
+struct LimitResult {
+  Limit limit;
+  int quantity = -1;  ///< -1 for `reach` and for what is told of a lock
+  Verdict verdict = Verdict::met;
+  double worst = 0;   ///< the value nearest to, or farthest beyond, the band [SI]
+  double margin = 0;  ///< distance left to the band's edge, negative when broken [SI]
+  PoseRequest where;
+};
+
+struct Sweep {
+  std::string truck;
+  SweepPlan plan;
+  std::vector<QuantityInfo> infos;
+  double aligned_wheel = 0;
+  std::vector<HeightRow> rows;
+  std::vector<Extreme> lowest,
+      highest;  ///< by quantity, over the whole grid, wheel held and turned
+  std::vector<Refusal> refusals;
+  int poses = 0;             ///< poses asked of the grid, the heights included
+  Lock lock_low, lock_high;  ///< at the ends of the height range
+  std::vector<Margin> margins;
+  std::vector<LimitResult> limits;
+  bool cancelled = false;
+};
+
+/// Called with the share done; returns false to cancel. Never called more often than once per height.
+using Progress = std::function<bool(double)>;
+
+/// Raises the truck from bottom to top and looks at every pose of the plan.
+/// Memory is in proportion to the number of heights, not of poses.
+Sweep run_sweep(Rig& rig, SweepPlan plan, const Progress& progress = {});
+
+}  // namespace axlewright
