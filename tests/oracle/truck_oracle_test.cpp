@@ -1,0 +1,209 @@
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include "engine/base/units.h"
+#include "engine/solve/follower.h"
+#include "engine/truck/expand.h"
+#include "tests/oracle/compare.h"
+#include "tests/oracle/truck_families.h"
+#include "tests/support/truck_files.h"
+
+// Generated trucks in 27 poses each (height x lean x steering), put to both solvers.
+
+namespace axlewright::oracle {
+namespace {
+
+constexpr int kTrucks = 20;
+constexpr double kWay = 0.012;  // [m] points are moved by up to this
+constexpr double kPitman =
+    from_deg(25);                 // steering looked at, either side, where the truck says none
+constexpr double kPlace = 1e-10;  // [m] 1e-7 mm
+constexpr double kTurn = from_deg(1e-8);
+constexpr double kForce = 1e-4;       // [N] or, where reactions are large,
+constexpr double kStill = 1e-6;       // [m/s2] of bodies of 1 kg under 1000 N
+constexpr double kForceShare = 1e-9;  // of the largest
+constexpr double kNearBind =
+    0.02;  // smallest singular value below which the tolerances grow with its inverse
+
+struct Tally {
+  int trucks = 0, poses = 0, reactions = 0, undetermined = 0;
+  double place = 0, turn = 0, force = 0;
+  std::vector<std::string> set_aside;
+};
+
+struct Corner {
+  double height, lean, pitman;  // [m, rad, rad]
+};
+
+/// Inputs of a pose by definition 1: height positive raises the frame, lean positive lifts its left side.
+std::vector<double> inputs_at(const Expansion& x, const PathFollower& follower, const Corner& at) {
+  const Mechanism& m = x.mechanism;
+  const double half_track =
+      (m.anchor(x.wheel_on_axle.left).at - m.anchor(x.wheel_on_axle.right).at).norm() / 2;
+  const double lean = half_track * std::sin(at.lean);
+  std::vector<double> inputs = follower.as_measured_inputs();
+  inputs[static_cast<std::size_t>(x.height.left.value)] -= at.height + lean;
+  inputs[static_cast<std::size_t>(x.height.right.value)] -= at.height - lean;
+  inputs[static_cast<std::size_t>(x.pitman_turn.value)] += at.pitman;
+  return inputs;
+}
+
+void compare_pose(PathFollower& follower, const std::vector<InputId>& held, std::uint64_t seed,
+                  Tally& tally) {
+  const Difference d = compare_here(follower, held, seed);
+  ASSERT_TRUE(d.closed) << "the second solver found no pose";
+  double ease = 1;
+  if (d.place > kPlace || d.turn > kTurn || d.force > kForce || d.acceleration > kStill) {
+    ease = std::max(1.0, kNearBind / follower.smallest_singular_value());
+  }
+  EXPECT_LT(d.place, kPlace * ease);
+  EXPECT_LT(d.turn, kTurn * ease);
+  EXPECT_LT(d.force, std::max(kForce, kForceShare * d.largest_reaction) * ease)
+      << d.worst_joint << ", largest reaction " << d.largest_reaction;
+  EXPECT_LT(d.acceleration, kStill * ease * ease);  // it hangs on the square of the condition
+  ++tally.poses;
+  tally.reactions += d.reactions;
+  tally.undetermined += d.undetermined;
+  tally.place = std::max(tally.place, d.place);
+  tally.turn = std::max(tally.turn, d.turn);
+  tally.force = std::max(tally.force, d.force);
+}
+
+/// 27 poses over a share of the truck's ranges, which are told from as measured.
+std::vector<Corner> corners(const Truck& truck, double share) {
+  const double pitman_most =
+      truck.steering ? *truck.steering / truck.gear.ratio.front().ratio : kPitman;
+  const double low = truck.height_range[0], high = truck.height_range[1];
+  std::vector<Corner> all;
+  for (const double height : {low, 0.5 * (low + high), high}) {
+    for (const double lean : {-1.0, 0.0, 1.0}) {
+      for (const double pitman : {-1.0, 0.0, 1.0}) {
+        all.push_back({share * height, share * truck.lean * lean, share * pitman_most * pitman});
+      }
+    }
+  }
+  return all;
+}
+
+std::string words_for(const Corner& at) {
+  return fmt::format("height {:.0f} mm, lean {:.1f} deg, pitman {:.0f} deg", to_mm(at.height),
+                     to_deg(at.lean), to_deg(at.pitman));
+}
+
+std::vector<InputId> held_of(const Expansion& x) {
+  return {x.height.left, x.height.right, x.pitman_turn};
+}
+
+/// The share of its ranges that the truck itself can go over. Some layouts reach their ends before: then a share that leaves
+/// room for the moved points.
+double share_within_reach(const Truck& truck) {
+  const Expansion x = expand(truck);
+  PathFollower follower(assemble(x.mechanism, held_of(x)));
+  for (const double share : {1.0, 0.8, 0.6, 0.4, 0.2}) {
+    bool reached = true;
+    for (const Corner& at : corners(truck, share)) {
+      reached = reached && follower.go_to(inputs_at(x, follower, at)).usable();
+    }
+    if (reached) return share < 1 ? 0.7 * share : 1;
+    follower.restart();
+  }
+  return 0;
+}
+
+void compare_truck(const Truck& truck, std::uint64_t seed, double share, Tally& tally) {
+  ++tally.trucks;
+  const Expansion x = expand(truck);
+  PathFollower follower(assemble(x.mechanism, held_of(x)));
+  if (follower.assembly().soundness != Soundness::sound) {
+    tally.set_aside.push_back(fmt::format("seed {}: {}", seed, follower.assembly().message));
+    return;
+  }
+  std::uint64_t pose = 0;
+  for (const Corner& at : corners(truck, share)) {
+    SCOPED_TRACE(fmt::format("seed {}, {}", seed, words_for(at)));
+    const std::vector<double> inputs = inputs_at(x, follower, at);
+    const SolveReport report = follower.go_to(inputs);
+    if (!report.usable()) {
+      tally.set_aside.push_back(
+          fmt::format("seed {}, {}: {}", seed, words_for(at), report.message));
+      EXPECT_FALSE(second_gets_to(follower, held_of(x), inputs)) << "the second solver gets there";
+      return;
+    }
+    compare_pose(follower, held_of(x), 1000 * seed + pose++, tally);
+    if (::testing::Test::HasFatalFailure()) return;
+  }
+  if (tally.trucks > 1) return;
+  // At the last pose, a corner of the ranges. Ten times the tolerance: fifty poses' roundings add up.
+  EXPECT_LT(apart_after_own_path(follower, held_of(x)), 10 * kPlace) << "not the same branch";
+}
+
+void compare_family(const std::string& name, const Truck& nominal, std::uint64_t first_seed) {
+  Tally tally;
+  const double share = share_within_reach(nominal);
+  ASSERT_GT(share, 0);
+  compare_truck(nominal, first_seed, share, tally);
+  for (int k = 1; k < kTrucks; ++k) {
+    const std::uint64_t seed = first_seed + static_cast<std::uint64_t>(k);
+    compare_truck(with_moved_points(nominal, seed, kWay), seed, share, tally);
+  }
+  fmt::print(
+      "{}: {} trucks from seed {}, {:.0f} % of their ranges, {} poses, {} reactions ({} "
+      "undetermined); furthest apart {:.1e} mm, {:.1e} deg, {:.1e} N\n",
+      name, tally.trucks, first_seed, 100 * share, tally.poses, tally.reactions, tally.undetermined,
+      to_mm(tally.place), to_deg(tally.turn), tally.force);
+  for (const std::string& reason : tally.set_aside) fmt::print("  set aside: {}\n", reason);
+  EXPECT_LE(static_cast<double>(tally.set_aside.size()), 0.05 * tally.trucks);
+  EXPECT_GT(tally.reactions, 0);
+}
+
+TEST(TruckFamilies, PlainBars) {
+  compare_family("plain bars", family_truck({}), 100);
+}
+
+TEST(TruckFamilies, GuidedBars) {
+  compare_family("guided bars", family_truck({.guided_steering = true, .guided_locator = true}),
+                 200);
+}
+
+TEST(TruckFamilies, GuidedBarsWithBodiesAndCarriages) {
+  compare_family("guided bars, half-links pinned bodies, carriages on slides",
+                 family_truck({.guided_steering = true,
+                               .guided_locator = true,
+                               .keeper = true,
+                               .half_link = HalfLink::pinned_body,
+                               .carriage = Carriage::slide}),
+                 300);
+}
+
+/// Every layout that we claim to compute, by the name of its file; base.toml is no truck by itself.
+std::vector<std::string> layouts() {
+  std::vector<std::string> names;
+  for (const auto& file : std::filesystem::directory_iterator(AXLEWRIGHT_ROOT "/tests/layouts")) {
+    if (file.path().extension() == ".toml") names.push_back(file.path().stem().string());
+  }
+  std::sort(names.begin(), names.end());
+  names.erase(std::remove(names.begin(), names.end(), "base"), names.end());
+  return names;
+}
+
+class Layout : public ::testing::TestWithParam<std::string> {};
+
+TEST_P(Layout, AgreesWithASecondSolver) {
+  const Truck truck = axlewright::testing::truck_of("tests/layouts/" + GetParam() + ".toml");
+  ASSERT_FALSE(::testing::Test::HasFailure());
+  std::uint64_t seed = 0;
+  for (const char c : GetParam()) seed = (31 * seed + static_cast<unsigned char>(c)) % 1000000;
+  compare_family(GetParam(), truck, 1000 * seed);
+}
+
+INSTANTIATE_TEST_SUITE_P(Layouts, Layout, ::testing::ValuesIn(layouts()),
+                         [](const auto& layout) { return layout.param; });
+
+}  // namespace
+}  // namespace axlewright::oracle

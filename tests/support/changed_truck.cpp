@@ -1,0 +1,137 @@
+#include "tests/support/changed_truck.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace axlewright::testing {
+
+namespace {
+
+void turn(std::string& name) {
+  name = other_side(name);
+}
+
+void turn(std::array<std::string, 2>& names) {
+  for (std::string& name : names) turn(name);
+}
+
+void turn(Direction& direction) {
+  turn(direction.from);
+  turn(direction.to);
+  direction.fixed.y() = -direction.fixed.y();
+}
+
+void turn(Bar& bar) {
+  turn(bar.ends);
+}
+
+void turn(Kingpin& kingpin) {
+  turn(kingpin.knuckle);
+  turn(kingpin.lower);
+  turn(kingpin.upper);
+}
+
+// Seen in the mirror the arm turns the other way, but for the other way of the steering wheel: the sense stays.
+void turn(PitmanArm& arm) {
+  turn(arm.axis);
+}
+
+void turn(GuidedBar& bar) {
+  for (std::string* name :
+       {&bar.near_end, &bar.guide_end, &bar.middle, &bar.pivot, &bar.carries, &bar.near_end_on})
+    turn(*name);
+  turn(bar.guide);
+}
+
+void turn(Clamp& clamp) {
+  turn(clamp.body);
+  turn(clamp.to);
+}
+
+void turn(Keeper& keeper) {
+  turn(keeper.holds);
+  turn(keeper.against);
+}
+
+template <class T>
+void scale(std::optional<T>& value, double factor) {
+  if (value) *value *= factor;
+}
+
+}  // namespace
+
+std::string other_side(std::string name) {
+  for (const auto& [from, to] : {std::pair{"_left", "_right"}, std::pair{"_right", "_left"}}) {
+    const std::size_t at = name.find(from);
+    if (at != std::string::npos) return name.replace(at, std::string(from).size(), to);
+  }
+  return name;
+}
+
+Truck mirrored(Truck truck) {
+  for (Point& point : truck.points) {
+    turn(point.name);
+    turn(point.on);
+    turn(point.mirror_of);
+    point.at.y() = -point.at.y();
+  }
+  for (ExtraBody& body : truck.bodies) turn(body.name);
+  for (Part& part : truck.parts) {
+    turn(part.name);
+    std::visit([](auto& what) { turn(what); }, part.what);
+  }
+  for (PlainJoint& joint : truck.joints) {
+    turn(joint.name);
+    turn(joint.between);
+    turn(joint.point);
+    turn(joint.ends);
+    turn(joint.first);
+    turn(joint.second);
+  }
+  for (Stud& stud : truck.studs) {
+    turn(stud.ball);
+    turn(stud.on);
+    turn(stud.axis);
+  }
+  std::swap(truck.wheels.centre_left, truck.wheels.centre_right);
+  turn(truck.wheels.centre_left);
+  turn(truck.wheels.centre_right);
+  std::swap(truck.gear.stop_left, truck.gear.stop_right);
+  return truck;
+}
+
+Truck moved(Truck truck, const Vec3& way) {
+  for (Point& point : truck.points) point.at += way;
+  return truck;
+}
+
+Truck grown(Truck truck, double factor) {
+  truck.wheelbase *= factor;
+  truck.aligned_height *= factor;
+  truck.tolerance *= factor;
+  for (double& height : truck.height_range) height *= factor;
+  for (Point& point : truck.points) point.at *= factor;
+  for (Part& part : truck.parts) {
+    if (auto* bar = std::get_if<Bar>(&part.what)) {
+      scale(bar->length, factor);
+      scale(bar->sleeve, factor);
+    }
+  }
+  for (PlainJoint& joint : truck.joints) scale(joint.length, factor);
+  truck.wheels.loaded_radius *= factor;
+  truck.wheels.section *= factor;
+  truck.travel.bump *= factor;
+  truck.travel.droop *= factor;
+  return truck;
+}
+
+Truck listed_backwards(Truck truck) {
+  std::reverse(truck.points.begin(), truck.points.end());
+  std::reverse(truck.bodies.begin(), truck.bodies.end());
+  std::reverse(truck.parts.begin(), truck.parts.end());
+  std::reverse(truck.joints.begin(), truck.joints.end());
+  std::reverse(truck.studs.begin(), truck.studs.end());
+  return truck;
+}
+
+}  // namespace axlewright::testing
