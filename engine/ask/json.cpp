@@ -25,6 +25,26 @@ std::string unit_suffix(QuantityUnit unit) {
   return "";
 }
 
+std::string unit_words(QuantityUnit unit) {
+  switch (unit) {
+    case QuantityUnit::length:
+      return "mm";
+    case QuantityUnit::angle:
+      return "deg";
+    case QuantityUnit::turns:
+      return "turns";
+    case QuantityUnit::none:
+      return "";
+    case QuantityUnit::ratio:
+      return "to 1";
+    case QuantityUnit::angle_per_angle:
+      return "deg per deg";
+    case QuantityUnit::angle_per_bump:
+      return "deg per 25 mm";
+  }
+  return "";
+}
+
 double to_json_unit(QuantityUnit unit, double si) {
   switch (unit) {
     case QuantityUnit::length:
@@ -39,6 +59,50 @@ double to_json_unit(QuantityUnit unit, double si) {
       return si;
   }
   return si;
+}
+
+std::string json_name(const QuantityInfo& info) {
+  return info.key + unit_suffix(info.unit);
+}
+
+Json json_value(const QuantityInfo& info, double si) {
+  return number_or_null(to_json_unit(info.unit, si));
+}
+
+Json json_of(const QuantityInfo& info) {
+  return Json{{"name", json_name(info)},
+              {"words", info.words},
+              {"unit", unit_words(info.unit)},
+              {"positive", info.positive},
+              {"negative", info.negative}};
+}
+
+Json json_of(const std::vector<QuantityInfo>& infos) {
+  Json list = Json::array();
+  for (const QuantityInfo& info : infos) list.push_back(json_of(info));
+  return list;
+}
+
+Json json_values(const std::vector<QuantityInfo>& infos, const std::vector<double>& values) {
+  Json j = Json::object();
+  for (std::size_t k = 0; k < values.size(); ++k)
+    j[json_name(infos[k])] = json_value(infos[k], values[k]);
+  return j;
+}
+
+Json json_of(const Fault& fault) {
+  return Json{{"severity", fault.severity == Severity::error ? "error" : "warning"},
+              {"file", fault.file},
+              {"line", fault.line},
+              {"column", fault.column},
+              {"length", fault.length},
+              {"what", fault.what},
+              {"fix", fault.fix},
+              {"source_line", fault.source_line}};
+}
+
+Json place_mm(const Vec3& place) {
+  return Json::array({to_mm(place.x()), to_mm(place.y()), to_mm(place.z())});
 }
 
 Json number_or_null(double value) {

@@ -1,62 +1,56 @@
 #include "engine/ask/open.h"
 
-#include <cmath>
+#include <utility>
 
+#include <fmt/format.h>
+
+#include "engine/ask/question.h"
 #include "engine/base/did_you_mean.h"
 
 namespace axlewright {
 
 Result<Truck> open_truck(const Json& question, const std::string& file, const AskContext& context) {
+  const Result<std::vector<std::string>> texts = texts_in(question, "set");
+  if (!texts) return tl::unexpected(texts.error());
   std::vector<Setting> settings;
-  if (question.contains("set")) {
-    for (const Json& item : question["set"]) {
-      if (!item.is_string())
-        return fail("`set` holds something that is not text",
-                    "give a list of texts such as \"points.pitman_ball.z=+10mm\"");
-      settings.push_back(Setting{item.get<std::string>()});
-    }
-  }
+  for (const std::string& text : *texts) settings.push_back(Setting{text});
   return read_truck(file, context.text_of, settings);
 }
 
-Result<double> number_in(const Json& question, const char* key, double otherwise) {
-  if (!question.contains(key)) return otherwise;
-  const Json& value = question[key];
-  if (!value.is_number() || !std::isfinite(value.get<double>())) {
-    return fail(std::string("`") + key + "` is not a number",
-                "give a plain number in the unit that the key names");
-  }
-  return value.get<double>();
-}
-
-Words words_for(const Json& question, const Truck& truck) {
-  Words words;
-  words.inches = question.contains("units") ? question["units"] == "inch" : truck.inches;
-  return words;
-}
-
-Json json_of(const Fault& fault) {
-  Json j;
-  j["severity"] = fault.severity == Severity::error ? "error" : "warning";
-  j["file"] = fault.file;
-  j["line"] = fault.line;
-  j["column"] = fault.column;
-  j["length"] = fault.length;
-  j["what"] = fault.what;
-  j["fix"] = fault.fix;
-  j["source_line"] = fault.source_line;
-  return j;
+Result<Words> words_for(const Json& question, const Truck& truck) {
+  const Result<std::string> units = text_in(question, "units", truck.inches ? "inch" : "mm");
+  if (!units) return tl::unexpected(units.error());
+  if (*units != "inch" && *units != "mm")
+    return fail(fmt::format("`units` is \"{}\"", *units), "give \"mm\" or \"inch\"");
+  return Words{*units == "inch"};
 }
 
 Json answer_head(const Json& question, const Truck& truck, const Words& words) {
   Json answer;
   answer["ask"] = question["ask"];
+  answer["version"] = kAnswerVersion;
   answer["truck"] = truck.name;
   answer["file"] = truck.file;
   answer["units"] = words.inches ? "inch" : "mm";
   answer["warnings"] = Json::array();
   for (const Fault& fault : truck.warnings) answer["warnings"].push_back(json_of(fault));
+  answer["story"] = Json::array();
   return answer;
+}
+
+Json cautions() {
+  return Json::array({
+      "Computed from the numbers in the file, for rigid parts without play or load: no approval of "
+      "a design.",
+      "Steering and suspension can kill. Have a qualified engineer review the design, and "
+      "qualified "
+      "people weld, fasten and inspect it.",
+      "Local law on lift, lights, tyres and steering decides what may drive on the road. A "
+      "mechanism may be "
+      "under patent.",
+      "After fitting: recheck torques and alignment, turn lock to lock at every height, road test "
+      "in steps.",
+  });
 }
 
 Result<int> quantity_in(const std::vector<QuantityInfo>& infos, const std::string& key) {
@@ -66,9 +60,9 @@ Result<int> quantity_in(const std::vector<QuantityInfo>& infos, const std::strin
     keys.push_back(infos[k].key);
   }
   const std::string near = did_you_mean(key, keys);
-  return fail("there is no quantity \"" + key + "\" in this truck",
-              near.empty() ? "`pose --json` lists every quantity of this truck"
-                           : "did you mean \"" + near + "\"?");
+  return fail(fmt::format("there is no quantity \"{}\" in this truck", key),
+              near.empty() ? "`pose` lists every quantity of this truck"
+                           : fmt::format("did you mean \"{}\"?", near));
 }
 
 }  // namespace axlewright

@@ -8,21 +8,19 @@
 
 namespace axlewright {
 
-/// Reads the truck that a question names, with its settings.
+/// Reads the truck of that file, with the question's settings on top.
 Result<Truck> open_truck(const Json& question, const std::string& file, const AskContext& context);
 
-/// A number of the question, or `otherwise`. Fails on anything that is not a finite number.
-Result<double> number_in(const Json& question, const char* key, double otherwise);
-
 /// "inch" or "mm" of the question; without it the truck's own.
-Words words_for(const Json& question, const Truck& truck);
+Result<Words> words_for(const Json& question, const Truck& truck);
 
-/// The head that every answer about one truck begins with, its warnings included.
+/// What every answer about one truck begins with, its warnings included.
 Json answer_head(const Json& question, const Truck& truck, const Words& words);
 
-/// The quantity of that key, or a fault with the nearest names.
-Result<int> quantity_in(const std::vector<QuantityInfo>& infos, const std::string& key);
+/// What every answer ends with.
+Json cautions();
 
-Json json_of(const Fault& fault);
+/// The place of a quantity in the list, or a fault with the nearest name.
+Result<int> quantity_in(const std::vector<QuantityInfo>& infos, const std::string& key);
 
 }  // namespace axlewright

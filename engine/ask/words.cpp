@@ -13,6 +13,38 @@ bool rounds_to_zero(const std::string& text) {
   return text.find_first_of("123456789") == std::string::npos;
 }
 
+/// The magnitude of an SI value in the unit of its kind.
+std::string amount(QuantityUnit unit, double si, bool inches, int decimals) {
+  const auto text = [&](double value, const char* words) {
+    return fmt::format("{:.{}f}{}", std::abs(value), decimals, words);
+  };
+  switch (unit) {
+    case QuantityUnit::length:
+      return inches ? text(to_inch(si), " in") : text(to_mm(si), " mm");
+    case QuantityUnit::angle:
+      return text(to_deg(si), " deg");
+    case QuantityUnit::turns:
+      return text(si, " turns");
+    case QuantityUnit::ratio:
+      return text(si, " to 1");
+    case QuantityUnit::none:
+      return "";
+    case QuantityUnit::angle_per_angle:
+      return text(si, " deg per deg");
+    case QuantityUnit::angle_per_bump:
+      return inches ? text(to_deg(si) * kMetresPerInch / kBump, " deg per inch")
+                    : text(to_deg(si), " deg per 25 mm");
+  }
+  return "";
+}
+
+std::string signed_text(const QuantityInfo& info, double si, const std::string& text) {
+  if (rounds_to_zero(text.substr(0, text.find(' ')))) return text;
+  const std::string& side = si > 0 ? info.positive : info.negative;
+  if (!side.empty()) return text + " " + side;
+  return si < 0 ? "-" + text : text;
+}
+
 }  // namespace
 
 std::string Words::length(double metres) const {
@@ -30,34 +62,17 @@ std::string Words::angle(double radians) const {
 }
 
 std::string Words::magnitude(const QuantityInfo& info, double si) const {
-  switch (info.unit) {
-    case QuantityUnit::length:
-      return length(si);
-    case QuantityUnit::angle:
-      return angle(si);
-    case QuantityUnit::turns:
-      return fmt::format("{:.2f} turns", std::abs(si));
-    case QuantityUnit::ratio:
-      return fmt::format("{:.2f} to 1", std::abs(si));
-    case QuantityUnit::none:
-      return "";
-    case QuantityUnit::angle_per_angle:
-      return fmt::format("{:.2f} deg per deg", std::abs(si));
-    case QuantityUnit::angle_per_bump:
-      return fmt::format("{:.2f} deg per {}", std::abs(to_deg(si)), inches ? "inch" : "25 mm");
-  }
-  return "";
+  const bool coarse =
+      info.unit == QuantityUnit::angle || (info.unit == QuantityUnit::length && !inches);
+  return amount(info.unit, si, inches, coarse ? 1 : 2);
 }
 
 std::string Words::with_sign(const QuantityInfo& info, double si) const {
-  const double shown =
-      info.unit == QuantityUnit::angle_per_bump && inches ? si * kMetresPerInch / kBump : si;
-  const std::string text = magnitude(info, shown);
-  const std::string number = text.substr(0, text.find(' '));
-  if (rounds_to_zero(number)) return text;
-  const std::string& side = si > 0 ? info.positive : info.negative;
-  if (!side.empty()) return text + " " + side;
-  return si < 0 ? "-" + text : text;
+  return signed_text(info, si, magnitude(info, si));
+}
+
+std::string Words::small_with_sign(const QuantityInfo& info, double si) const {
+  return signed_text(info, si, amount(info.unit, si, inches, 3));
 }
 
 std::string Words::place(const PoseRequest& request) const {

@@ -159,6 +159,7 @@ LockSide find_side(Rig& rig, double height, double side) {
     lock.stop = end.report.message;
     return lock;
   }
+  lock.solved = true;
   lock.reached = past >= 0;
   lock.pitman = pitman;
   lock.steering_wheel = end.values[kSteeringWheel];

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <numbers>
 #include <string>
 
 #include "engine/study/rig.h"
@@ -8,6 +9,7 @@ namespace axlewright {
 
 /// Steering one way from straight ahead to the first stop (definition 13).
 struct LockSide {
+  bool solved = false;   ///< the steered end is a pose; else nothing below but `stop` counts
   bool reached = false;  ///< a stop was met
   std::string stop;  ///< "gear stop", "left wheel's axle stop", or what ran out when none was met
   double steering_wheel = 0;    ///< from the gear's centre, signed [rad]
@@ -27,7 +29,7 @@ struct LockSide {
 struct Lock {
   LockSide left, right;
   double turns() const {
-    return (left.steering_wheel - right.steering_wheel) / (2 * 3.14159265358979323846);
+    return (left.steering_wheel - right.steering_wheel) / (2 * std::numbers::pi);
   }
 };
 

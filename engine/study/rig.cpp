@@ -309,7 +309,7 @@ std::vector<double> Rig::slopes_here(const Seed& seed, const QuantityContext& co
     const Equation& e = held_system.equations[index(held_active[row])];
     const auto value =
         evaluate_equation<Dual>(held_system, e, held_design, state, kin, inputs.data());
-    for (const Entry& entry : held_system.entries[index(held_active[row])]) {
+    for (const JacobianEntry& entry : held_system.entries[index(held_active[row])]) {
       const double slope = derivative<Dual>(e, value, entry, kin).slope;
       for (std::size_t k = 0; k < rates.size(); ++k)
         minus_dJ_x[k][static_cast<int>(row)] -= slope * rates[k][entry.column];

@@ -71,11 +71,6 @@ Setup find_setup(const Truck& truck, double height, const std::vector<double>& h
   // The track bar first: it moves the axle, and the axle moves the steering.
   add(BarKind::track_bar, [](const Centre& c) { return c.walk; });
   add(BarKind::drag_link, [](const Centre& c) { return c.wheel; });
-  if (bars.empty()) {
-    setup.message = "this truck has neither a track bar nor a drag link whose length could be set";
-    return setup;
-  }
-
   const auto solve = [&] {
     Rig rig(changed);
     return look(rig, height);
@@ -108,6 +103,8 @@ Setup find_setup(const Truck& truck, double height, const std::vector<double>& h
     setup.message = now.usable ? "the lengths did not settle" : now.report.message;
     return setup;
   }
+  setup.wheel_left = now.wheel;
+  setup.walk_left = now.walk;
   for (const Adjustable& a : bars) {
     Adjustment adjustment;
     adjustment.bar = adjustment.words = a.words;

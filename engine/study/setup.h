@@ -30,13 +30,15 @@ struct SetupRow {
 struct Setup {
   double height = 0;
   bool found = false;
-  std::string message;  ///< why not, or what cannot be adjusted
+  std::string message;                   ///< why not
+  double wheel_left = 0, walk_left = 0;  ///< what no length could centre at `height` [rad, m]
   std::vector<Adjustment> adjustments;
   std::vector<SetupRow> rows;
 };
 
 /// The drag-link and track-bar lengths that put the steering wheel at the gear's centre and the axle's middle on y = 0, going
-/// straight at `height`; by Newton on the two lengths. A truck without one of the bars has only the other adjusted.
+/// straight at `height`; by Newton on the two lengths. A truck without one of the bars has only the other adjusted; what is then left
+/// off centre is told.
 Setup find_setup(const Truck& truck, double height, const std::vector<double>& heights);
 
 }  // namespace axlewright

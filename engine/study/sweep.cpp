@@ -17,19 +17,34 @@ double travel_at(const Truck& truck, double height, double share) {
   return share >= 0 ? share * range.bump : share * range.droop;
 }
 
-/// Quantities told from going straight: the others hold for the grid with the wheel held and turned.
-bool is_rolling_only(int quantity) {
-  return quantity == kSteeringWheelOffCentre || quantity == kSteeringWheel ||
-         quantity == kPitmanAngle;
+/// How the steering wheel stands in a pose of the grid.
+enum class Wheel { rolling, held, turned };
+
+/// What the steering wheel is at going straight is no finding where the wheel itself was set.
+bool is_told_of(Wheel wheel, int quantity) {
+  switch (quantity) {
+    case kSteeringWheel:
+    case kSteeringWheelOffCentre:
+    case kPitmanAngle:
+      return wheel == Wheel::rolling;
+    case kMeanSteer:
+    case kSteerLeft:
+    case kSteerRight:
+    case kToe:
+      return wheel != Wheel::turned;
+    default:
+      return true;
+  }
 }
 
 /// What is told of a lock rather than of a pose; nothing if the key is none of those.
 std::optional<double> lock_quantity(const Lock& lock, const std::string& key) {
-  if (key == "lock_to_lock_turns") return lock.turns();
-  if (key == "turning_circle_left") return lock.left.turning_circle;
-  if (key == "turning_circle_right") return lock.right.turning_circle;
-  if (key == "ackermann_error_left") return lock.left.ackermann_error_20;
-  if (key == "ackermann_error_right") return lock.right.ackermann_error_20;
+  const bool left = lock.left.reached, right = lock.right.reached;
+  if (key == "lock_to_lock_turns" && left && right) return lock.turns();
+  if (key == "turning_circle_left" && left) return lock.left.turning_circle;
+  if (key == "turning_circle_right" && right) return lock.right.turning_circle;
+  if (key == "ackermann_error_left" && lock.left.solved) return lock.left.ackermann_error_20;
+  if (key == "ackermann_error_right" && lock.right.solved) return lock.right.ackermann_error_20;
   return {};
 }
 
@@ -52,17 +67,21 @@ class LimitBoard {
     }
   }
 
-  void take(const PoseResult& pose, bool on_height_line, bool held) {
+  /// A turned pose counts for every limit over the grid, a straight one for those of its own kind.
+  void take(const PoseResult& pose, bool on_height_line, Wheel wheel) {
     for (LimitResult& result : results_) {
-      const bool counts = (result.limit.over_grid || on_height_line) && result.limit.held == held;
-      if (!counts) continue;
-      if (!pose.report.usable()) {
-        if (result.verdict == Verdict::not_reached) continue;
+      const bool of_its_kind =
+          wheel == Wheel::turned || result.limit.held == (wheel == Wheel::held);
+      if (!of_its_kind || !(result.limit.over_grid || on_height_line)) continue;
+      if (!is_told_of(wheel, result.quantity)) continue;
+      if (result.limit.quantity == kReach) {
+        judge_reach(result, pose);
+      } else if (result.quantity >= 0 && pose.report.usable()) {
+        judge(result, pose.values[index(result.quantity)], pose.request);
+      } else if (result.quantity >= 0 && result.verdict != Verdict::not_reached) {
         result.verdict = Verdict::not_reached;
         result.where = pose.request;
-        continue;
       }
-      if (result.quantity >= 0) judge(result, pose.values[index(result.quantity)], pose.request);
     }
   }
 
@@ -77,6 +96,14 @@ class LimitBoard {
   std::vector<LimitResult> results() && { return std::move(results_); }
 
  private:
+  static constexpr const char* kReach = "reach";
+
+  static void judge_reach(LimitResult& result, const PoseResult& pose) {
+    if (result.verdict == Verdict::broken) return;
+    result.verdict = pose.report.usable() ? Verdict::met : Verdict::broken;
+    result.where = pose.request;
+  }
+
   static void judge(LimitResult& result, double value, const PoseRequest& where) {
     if (result.verdict == Verdict::not_reached || std::isnan(value)) return;
     const double above =
@@ -140,11 +167,11 @@ class Sweeper {
     HeightRow row;
     row.height = height;
     row.rolling = rig_.solve(at(height));
-    note(row.rolling, true, false);
+    note(row.rolling, true, Wheel::rolling);
     PoseRequest held = at(height);
     held.steer_by = SteerBy::held;
     const PoseResult pose = rig_.solve(held);
-    note(pose, true, true);
+    note(pose, true, Wheel::held);
     if (pose.report.usable()) row.held_steer = pose.values[kMeanSteer];
     if (row.rolling.report.usable() && !std::isnan(row.rolling.values[kPitmanAngle]))
       row.bump_sweep = bump_deviation(row.rolling);
@@ -180,32 +207,31 @@ class Sweeper {
         request.lean = lean;
         const bool on_line = request.travel == 0 && request.lean == 0;
         if (!on_line) {
-          note(rig_.solve(request), false, false);
+          note(rig_.solve(request), false, Wheel::rolling);
           request.steer_by = SteerBy::held;
-          note(rig_.solve(request), false, true);
+          note(rig_.solve(request), false, Wheel::held);
         }
         request.steer_by = SteerBy::steering_wheel;
         for (const double share : plan.steerings) {
           if (share == 0) continue;  // that is the held pose
           const double end = share > 0 ? lock.left.steering_wheel : lock.right.steering_wheel;
           request.steer = centre + std::abs(share) * (end - centre);
-          note(rig_.solve(request), false, true);
+          note(rig_.solve(request), false, Wheel::turned);
         }
       }
     }
   }
 
-  void note(const PoseResult& pose, bool on_height_line, bool held) {
+  void note(const PoseResult& pose, bool on_height_line, Wheel wheel) {
     ++sweep_.poses;
-    board_.take(pose, on_height_line, held);
-    // A limit over the grid looks at turned and held poses too, whichever wheel it names: they are poses of the truck.
+    board_.take(pose, on_height_line, wheel);
     if (!pose.report.usable()) {
       sweep_.refusals.push_back({pose.request, pose.report});
       return;
     }
     for (std::size_t k = 0; k < pose.values.size(); ++k) {
       const double value = pose.values[k];
-      if (std::isnan(value) || (held && is_rolling_only(static_cast<int>(k)))) continue;
+      if (std::isnan(value) || !is_told_of(wheel, static_cast<int>(k))) continue;
       Extreme& low = sweep_.lowest[k];
       Extreme& high = sweep_.highest[k];
       if (!low.found || value < low.value) low = {value, pose.request, true};

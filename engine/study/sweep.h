@@ -51,12 +51,17 @@ struct Refusal {
   SolveReport report;
 };
 
-enum class Verdict { met, broken, not_reached };
+enum class Verdict {
+  not_told,  ///< no pose of the plan has the quantity (Ackermann error where lock comes before 20 deg)
+  met,
+  broken,
+  not_reached  ///< a pose where the limit holds cannot be had: its quantity is not known there
+};
 
 struct LimitResult {
   Limit limit;
   int quantity = -1;  ///< -1 for `reach` and for what is told of a lock
-  Verdict verdict = Verdict::met;
+  Verdict verdict = Verdict::not_told;
   double worst = 0;   ///< the value nearest to, or farthest beyond, the band [SI]
   double margin = 0;  ///< distance left to the band's edge, negative when broken [SI]
   PoseRequest where;

@@ -10,9 +10,7 @@
 
 namespace axlewright::testing {
 
-namespace {
-
-tl::expected<std::string, std::string> text_of(const std::string& path) {
+tl::expected<std::string, std::string> text_of_file(const std::string& path) {
   std::ifstream file(path);
   if (!file) return tl::unexpected<std::string>("cannot be opened");
   std::stringstream text;
@@ -20,10 +18,12 @@ tl::expected<std::string, std::string> text_of(const std::string& path) {
   return text.str();
 }
 
-}  // namespace
+std::string source_path(const std::string& path) {
+  return std::string(AXLEWRIGHT_ROOT) + "/" + path;
+}
 
 Truck truck_of(const std::string& path) {
-  const Result<Truck> truck = read_truck(std::string(AXLEWRIGHT_ROOT) + "/" + path, text_of);
+  const Result<Truck> truck = read_truck(source_path(path), text_of_file);
   if (truck) return *truck;
   for (const Fault& fault : truck.error()) {
     ADD_FAILURE() << path << ":" << fault.line << ": " << fault.what << "; " << fault.fix;

@@ -11,6 +11,12 @@
 
 namespace axlewright::testing {
 
+/// Hands out files of the machine (engine/truck/read.h).
+tl::expected<std::string, std::string> text_of_file(const std::string& path);
+
+/// Where a file named from the project's root lies on this machine.
+std::string source_path(const std::string& path);
+
 /// The truck of a file named from the project's root ("trucks/guided.toml"). Every fault is a failure of the running
 /// test; then the truck is empty.
 Truck truck_of(const std::string& path);

@@ -1,0 +1,282 @@
+#include "engine/ask/compare_answer.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "engine/ask/open.h"
+#include "engine/ask/question.h"
+#include "engine/ask/story.h"
+#include "engine/ask/sweep_answer.h"
+#include "engine/base/units.h"
+
+namespace axlewright {
+namespace {
+
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+
+/// How a quantity is told of a whole sweep.
+enum class Told {
+  farthest_over_heights,  ///< going straight at every height, farthest from zero
+  farthest_over_grid,     ///< over every pose that has it
+  change_over_heights     ///< most less least over the heights
+};
+
+struct Yardstick {
+  const char* words;
+  int quantity;
+  Told told;
+  double alike;  ///< differences below this are none [SI]
+};
+
+constexpr double kAngle = 0.05 * kRadiansPerDegree;
+constexpr double kRate = 0.005;
+constexpr double kBumpRate = 0.005 * kRadiansPerDegree;
+constexpr double kWay = 0.5e-3;
+
+constexpr Yardstick kYardsticks[] = {
+    {"steering wheel off centre, over the heights", kSteeringWheelOffCentre,
+     Told::farthest_over_heights, kAngle},
+    {"steering wheel off centre, over the whole grid", kSteeringWheelOffCentre,
+     Told::farthest_over_grid, kAngle},
+    {"bump steer, over the heights", kBumpSteer, Told::farthest_over_heights, kBumpRate},
+    {"bump steer, over the whole grid", kBumpSteer, Told::farthest_over_grid, kBumpRate},
+    {"lean steer, over the heights", kLeanSteer, Told::farthest_over_heights, kRate},
+    {"axle walk sideways, over the heights", kAxleWalkSide, Told::farthest_over_heights, kWay},
+    {"axle walk fore-aft, over the heights", kAxleWalkForward, Told::farthest_over_heights, kWay},
+    {"change of caster with height", kCasterLeft, Told::change_over_heights, kAngle},
+    {"change of toe with height", kToe, Told::change_over_heights, kAngle},
+    {"change of pinion angle with height", kPinionAngle, Told::change_over_heights, kAngle},
+    {"change of roll centre with height", kRollCentreHeight, Told::change_over_heights, kWay},
+};
+
+double farther(double a, double b) {
+  return std::abs(a) >= std::abs(b) ? a : b;
+}
+
+double told_of(const Sweep& sweep, const Yardstick& yardstick) {
+  const std::size_t k = static_cast<std::size_t>(yardstick.quantity);
+  switch (yardstick.told) {
+    case Told::farthest_over_heights: {
+      const HeightRow* row = farthest_row(sweep, yardstick.quantity);
+      return row == nullptr ? kNone : row->rolling.values[k];
+    }
+    case Told::farthest_over_grid:
+      return sweep.lowest[k].found ? farther(sweep.lowest[k].value, sweep.highest[k].value) : kNone;
+    case Told::change_over_heights:
+      return over_heights(sweep, yardstick.quantity).empty()
+                 ? kNone
+                 : change_over_heights(sweep, yardstick.quantity);
+  }
+  return kNone;
+}
+
+/// A joint tilt is told of each ball; here the largest of all.
+double largest_tilt(const Sweep& sweep) {
+  double most = kNone;
+  for (std::size_t k = 0; k < sweep.infos.size(); ++k) {
+    if (sweep.infos[k].key.rfind("tilt.", 0) != 0 || !sweep.highest[k].found) continue;
+    if (!(sweep.highest[k].value <= most)) most = sweep.highest[k].value;
+  }
+  return most;
+}
+
+struct Comparison {
+  std::string words;
+  QuantityInfo info;
+  std::vector<double> worst;  ///< by truck; NaN where it has none
+  double alike = 0;
+  std::vector<int> order;  ///< the trucks that have it, least magnitude first
+  std::size_t best = 0;    ///< how many of them are alike and best; 0 where all are alike
+
+  void judge() {
+    for (std::size_t t = 0; t < worst.size(); ++t) {
+      if (!std::isnan(worst[t])) order.push_back(static_cast<int>(t));
+    }
+    std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return size(a) < size(b); });
+    while (best < order.size() && size(order[best]) - size(order.front()) <= alike) ++best;
+    if (best == order.size()) best = 0;
+  }
+
+  double size(int truck) const { return std::abs(worst[static_cast<std::size_t>(truck)]); }
+  bool is_best(int truck) const {
+    return std::find(order.begin(), order.begin() + static_cast<long>(best), truck) !=
+           order.begin() + static_cast<long>(best);
+  }
+};
+
+std::vector<Comparison> compare(const std::vector<AskedSweep>& asked) {
+  std::vector<Comparison> list;
+  for (const Yardstick& yardstick : kYardsticks) {
+    Comparison c;
+    c.words = yardstick.words;
+    c.info = asked.front().sweep.infos[static_cast<std::size_t>(yardstick.quantity)];
+    // A change has no side.
+    if (yardstick.told == Told::change_over_heights) c.info.positive = c.info.negative = "";
+    c.alike = yardstick.alike;
+    for (const AskedSweep& one : asked) c.worst.push_back(told_of(one.sweep, yardstick));
+    list.push_back(std::move(c));
+  }
+  Comparison tilt;
+  tilt.words = "largest joint tilt, over the whole grid";
+  tilt.info = {"tilt", tilt.words, QuantityUnit::angle, "", ""};
+  tilt.alike = kAngle;
+  for (const AskedSweep& one : asked) tilt.worst.push_back(largest_tilt(one.sweep));
+  list.push_back(std::move(tilt));
+  for (Comparison& c : list) c.judge();
+  return list;
+}
+
+/// Names and values of a comparison, for one list of trucks.
+struct Teller {
+  const std::vector<AskedSweep>& asked;
+  const Words& words;
+
+  const std::string& name(int truck) const {
+    return asked[static_cast<std::size_t>(truck)].rig.truck().name;
+  }
+  std::string value(const Comparison& c, int truck) const {
+    return words.with_sign(c.info, c.worst[static_cast<std::size_t>(truck)]);
+  }
+
+  std::string text_of(const Comparison& c) const {
+    if (c.order.empty()) return c.words + ": none of them has it";
+    if (c.best == 0) return fmt::format("{}: alike, {}", c.words, value(c, c.order.front()));
+    std::string best;
+    for (std::size_t k = 0; k < c.best; ++k) best += (k == 0 ? "" : " and ") + name(c.order[k]);
+    return fmt::format("{}: {} {} best with {}, {} worst with {}", c.words, best,
+                       c.best == 1 ? "is" : "are", value(c, c.order.front()), name(c.order.back()),
+                       value(c, c.order.back()));
+  }
+
+  /// "the steering wheel turns 53.7 deg to the left off centre", or that it does nothing of the kind.
+  std::string does(const std::vector<Comparison>& list, int truck, int quantity,
+                   const char* does_it, const char* does_not) const {
+    for (std::size_t k = 0; k < std::size(kYardsticks); ++k) {
+      if (kYardsticks[k].quantity != quantity) continue;
+      const double worst = list[k].worst[static_cast<std::size_t>(truck)];
+      if (std::isnan(worst) || std::abs(worst) < list[k].alike) return does_not;
+      return fmt::format(fmt::runtime(does_it), value(list[k], truck));
+    }
+    return does_not;
+  }
+
+  std::string summary_of(const std::vector<Comparison>& list, int truck) const {
+    return fmt::format(
+        "{}: raised from bottom to top {}, {}; {}, {}.", name(truck),
+        does(list, truck, kSteeringWheelOffCentre, "the steering wheel turns {} off centre",
+             "the steering wheel stays centred"),
+        does(list, truck, kAxleWalkSide, "the axle walks {}", "the axle does not walk"),
+        does(list, truck, kBumpSteer, "a bump steers it {}", "a bump does not steer it"),
+        does(list, truck, kLeanSteer, "a lean {}", "nor does a lean"));
+  }
+
+  /// "bump steer, over the heights: 0.00 deg per 25 mm, next Plain bars with 0.09 deg per 25 mm".
+  std::string lead_of(const Comparison& c) const {
+    const int next = c.order[c.best];
+    return fmt::format("{} ({}; next is {} with {})", c.words, value(c, c.order.front()),
+                       name(next), value(c, next));
+  }
+};
+
+Json json_of(const Comparison& c, const Teller& teller) {
+  Json worst = Json::array();
+  for (const double w : c.worst) worst.push_back(json_value(c.info, w));
+  Json j = json_of(c.info);
+  j["words"] = c.words;
+  j["worst"] = std::move(worst);
+  j["best"] = Json::array();
+  for (int truck = 0; truck < static_cast<int>(c.worst.size()); ++truck) {
+    if (c.is_best(truck)) j["best"].push_back(truck);
+  }
+  j["text"] = teller.text_of(c);
+  return j;
+}
+
+/// One sentence a truck on its steering wheel and axle, then which truck is best at what and by how much.
+std::vector<std::string> story_of(const std::vector<Comparison>& list, const Teller& teller) {
+  std::vector<std::string> story;
+  const std::vector<AskedSweep>& asked = teller.asked;
+  for (std::size_t t = 0; t < asked.size(); ++t)
+    story.push_back(teller.summary_of(list, static_cast<int>(t)));
+  for (std::size_t t = 0; t < asked.size(); ++t) {
+    std::string alone, shared;
+    for (const Comparison& c : list) {
+      if (!c.is_best(static_cast<int>(t))) continue;
+      std::string& text = c.best == 1 ? alone : shared;
+      text += (text.empty() ? "" : "; ") + (c.best == 1 ? teller.lead_of(c) : c.words);
+    }
+    if (alone.empty() && shared.empty()) continue;
+    std::string text = teller.name(static_cast<int>(t));
+    if (!alone.empty()) text += " is best in " + alone;
+    if (!shared.empty())
+      text += (alone.empty() ? " shares the best in " : "; and shares the best in ") + shared;
+    story.push_back(text + ".");
+  }
+  for (const AskedSweep& one : asked) {
+    if (!one.sweep.refusals.empty())
+      story.push_back(
+          fmt::format("{}: {} of its {} poses cannot be had; what is told of it leaves them out.",
+                      one.rig.truck().name, one.sweep.refusals.size(), one.sweep.poses));
+  }
+  return story;
+}
+
+/// The share of one truck in the progress of all.
+Progress share_of(const Progress& whole, std::size_t truck, std::size_t trucks) {
+  if (!whole) return {};
+  return [=](double done) {
+    return whole((static_cast<double>(truck) + done) / static_cast<double>(trucks));
+  };
+}
+
+}  // namespace
+
+Result<Json> answer_compare(const Json& question, const AskContext& context) {
+  if (auto faults = unknown_keys(question, {"files", "heights", "rear_height_mm"}); !faults.empty())
+    return tl::unexpected(std::move(faults));
+  const Result<std::vector<std::string>> files = texts_in(question, "files");
+  const Result<int> heights = heights_in(question);
+  const Result<double> rear = number_in(question, "rear_height_mm", 0);
+  if (!files) return tl::unexpected(files.error());
+  if (!heights) return tl::unexpected(heights.error());
+  if (!rear) return tl::unexpected(rear.error());
+  if (files->size() < 2)
+    return fail("one truck cannot be compared", "name two truck files or more");
+
+  std::vector<AskedSweep> asked;
+  std::vector<Fault> faults;
+  for (std::size_t t = 0; t < files->size(); ++t) {
+    AskContext one = context;
+    one.progress = share_of(context.progress, t, files->size());
+    Result<AskedSweep> sweep =
+        run_asked_sweep(question, (*files)[t], *heights, from_mm(*rear), one);
+    if (sweep) {
+      asked.push_back(std::move(*sweep));
+    } else {
+      faults.insert(faults.end(), sweep.error().begin(), sweep.error().end());
+    }
+  }
+  if (!faults.empty()) return tl::unexpected(std::move(faults));
+
+  const Words& words = asked.front().words;
+  const std::vector<Comparison> list = compare(asked);
+  const Teller teller{asked, words};
+  Json answer;
+  answer["ask"] = question["ask"];
+  answer["version"] = kAnswerVersion;
+  answer["units"] = words.inches ? "inch" : "mm";
+  answer["story"] = Json::array();
+  for (const std::string& sentence : story_of(list, teller)) answer["story"].push_back(sentence);
+  answer["comparison"] = Json::array();
+  for (const Comparison& c : list) answer["comparison"].push_back(json_of(c, teller));
+  answer["trucks"] = Json::array();
+  for (const AskedSweep& one : asked) answer["trucks"].push_back(json_of(question, one));
+  answer["cautions"] = cautions();
+  return answer;
+}
+
+}  // namespace axlewright

@@ -1,0 +1,37 @@
+#include "engine/ask/margin_answer.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "engine/base/units.h"
+
+namespace axlewright {
+
+Json json_of(const Margin& margin, const Words& words) {
+  const auto shown = [&](double si) { return margin.is_angle ? to_deg(si) : to_mm(si); };
+  const auto text = [&](double si) { return margin.is_angle ? words.angle(si) : words.length(si); };
+  const double left = margin.asked <= margin.end ? margin.margin() : -margin.margin();
+  const bool enough = std::abs(margin.end) >= std::abs(margin.asked);
+  Json j;
+  j["input"] = margin.input;
+  j["unit"] = margin.is_angle ? "deg" : "mm";
+  j["asked"] = shown(margin.asked);
+  j["end"] = shown(margin.end);
+  j["margin"] = shown(margin.margin());
+  j["binds"] = margin.binds;
+  j["what_ran_out"] = margin.what_ran_out;
+  if (!margin.binds) {
+    j["text"] = fmt::format("{}: nothing runs out within {} beyond what the file asks",
+                            margin.input, text(left));
+  } else if (enough) {
+    j["text"] = fmt::format("{}: {} runs out {} beyond what the file asks", margin.input,
+                            margin.what_ran_out, text(left));
+  } else {
+    j["text"] = fmt::format("{}: {} runs out {} before what the file asks", margin.input,
+                            margin.what_ran_out, text(left));
+  }
+  return j;
+}
+
+}  // namespace axlewright

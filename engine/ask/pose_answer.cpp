@@ -1,0 +1,135 @@
+#include "engine/ask/pose_answer.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+#include <Eigen/Geometry>
+
+#include "engine/ask/open.h"
+#include "engine/ask/question.h"
+#include "engine/base/units.h"
+#include "engine/solve/linearise.h"
+
+namespace axlewright {
+namespace {
+
+std::size_t index(int k) {
+  return static_cast<std::size_t>(k);
+}
+
+Json matrix_json(const Mat3& R) {
+  Json rows = Json::array();
+  for (int r = 0; r < 3; ++r) rows.push_back(Json::array({R(r, 0), R(r, 1), R(r, 2)}));
+  return rows;
+}
+
+Json bodies_json(const Rig& rig, const Kinematics& kin) {
+  Json list = Json::array();
+  for (std::size_t b = 0; b < kin.pose.size(); ++b) {
+    const Eigen::AngleAxisd turn(kin.pose[b].R);
+    list.push_back(
+        Json{{"name", rig.expansion().body_names[b]},
+             {"place_mm", place_mm(kin.pose[b].t)},
+             {"turn_deg", to_deg(turn.angle())},
+             {"turn_axis", Json::array({turn.axis().x(), turn.axis().y(), turn.axis().z()})},
+             {"matrix", matrix_json(kin.pose[b].R)}});
+  }
+  return list;
+}
+
+Json points_json(const Rig& rig, const Kinematics& kin) {
+  const Expansion& x = rig.expansion();
+  Json list = Json::array();
+  for (std::size_t p = 0; p < x.point_names.size(); ++p) {
+    const Anchor& anchor = x.mechanism.anchor(x.point_anchors[p]);
+    const std::size_t body = index(anchor.body.value);
+    list.push_back(Json{{"name", x.point_names[p]},
+                        {"on", x.body_names[body]},
+                        {"place_mm", place_mm(kin.pose[body].place(anchor.at))}});
+  }
+  return list;
+}
+
+Json residuals_json(const PathFollower& there) {
+  const Assembly& assembly = there.assembly();
+  const Vector all =
+      residuals(assembly.system, there.design(), there.state(), there.kinematics(), there.inputs());
+  Json list = Json::array();
+  for (int e = 0; e < all.size(); ++e) {
+    const Equation& equation = assembly.system.equations[index(e)];
+    const bool aside = std::find(assembly.set_aside.begin(), assembly.set_aside.end(), e) !=
+                       assembly.set_aside.end();
+    list.push_back(Json{{"equation", equation.name},
+                        {"residual_m", all[e] * residual_scale(equation)},
+                        {"set_aside", aside}});
+  }
+  return list;
+}
+
+std::vector<std::string> story_of(const Rig& rig, const PoseResult& pose, const Words& words) {
+  const std::string place = words.place(pose.request);
+  if (!pose.report.usable())
+    return {fmt::format("{} has no pose {}: {}.", rig.truck().name, place, pose.report.message)};
+  const auto value = [&](int quantity) {
+    return words.with_sign(rig.quantities()[index(quantity)], pose.values[index(quantity)]);
+  };
+  std::vector<std::string> story;
+  std::string steering = fmt::format("{} {}: ", rig.truck().name, place);
+  if (rig.expansion().pitman_turn.value >= 0)
+    steering +=
+        fmt::format("the steering wheel is {} off centre and ", value(kSteeringWheelOffCentre));
+  story.push_back(steering + fmt::format("the road wheels steer {}.", value(kMeanSteer)));
+  story.push_back(fmt::format(
+      "The axle has walked {} and {}; caster is {} on the left and {} on the right, toe {}.",
+      value(kAxleWalkSide), value(kAxleWalkForward), value(kCasterLeft), value(kCasterRight),
+      value(kToe)));
+  story.push_back(
+      fmt::format("From here a bump of both wheels steers it {}, with the steering wheel held.",
+                  value(kBumpSteer)));
+  return story;
+}
+
+}  // namespace
+
+Result<Json> answer_pose(const Json& question, const AskContext& context) {
+  std::vector<std::string> keys = pose_keys();
+  keys.emplace_back("file");
+  if (auto faults = unknown_keys(question, keys); !faults.empty())
+    return tl::unexpected(std::move(faults));
+  const Result<std::string> file = text_in(question, "file", "");
+  if (!file) return tl::unexpected(file.error());
+  const Result<PoseRequest> request = pose_in(question);
+  if (!request) return tl::unexpected(request.error());
+  Result<Truck> truck = open_truck(question, *file, context);
+  if (!truck) return tl::unexpected(std::move(truck.error()));
+  const Result<Words> words = words_for(question, *truck);
+  if (!words) return tl::unexpected(words.error());
+
+  Rig rig(std::move(*truck));
+  const bool has_wheel = rig.expansion().pitman_turn.value >= 0;
+  if (!has_wheel &&
+      (request->steer_by == SteerBy::steering_wheel || request->steer_by == SteerBy::pitman)) {
+    return fail(
+        "this truck has no pitman arm, so neither steering wheel nor pitman angle can be set",
+        "use `road_wheels_deg`, or add a part of kind \"pitman arm\"");
+  }
+  const PoseResult pose = rig.solve(*request);
+  Json answer = answer_head(question, rig.truck(), *words);
+  for (const std::string& sentence : story_of(rig, pose, *words))
+    answer["story"].push_back(sentence);
+  answer["request"] = json_of(pose.request);
+  answer["report"] = json_of(pose.report);
+  answer["quantities"] = json_of(rig.quantities());
+  if (pose.report.usable()) {
+    const PathFollower& there = rig.follower();
+    answer["values"] = json_values(rig.quantities(), pose.values);
+    answer["bodies"] = bodies_json(rig, there.kinematics());
+    answer["points"] = points_json(rig, there.kinematics());
+    answer["residuals"] = residuals_json(there);
+  }
+  answer["cautions"] = cautions();
+  return answer;
+}
+
+}  // namespace axlewright
