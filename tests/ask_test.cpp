@@ -142,6 +142,20 @@ TEST(Ask, APoseOutOfReachHasAReasonAndNoNumbers) {
   EXPECT_FALSE(pose.contains("points"));
 }
 
+// The drag link pulls the right knuckle round until it lines up with the kingpin: then the arm moves and the wheels do not.
+TEST(Ask, WheelsThatNoLongerAnswerAreAtADeadCentre) {
+  const Json pose =
+      answer({{"ask", "pose"}, {"file", file_of("plain-mismatched")}, {"road_wheels_deg", -60}});
+  EXPECT_EQ(pose["report"]["outcome"], "dead centre");
+  EXPECT_FALSE(pose.contains("values"));
+  const Json check = answer({{"ask", "check"}, {"file", file_of("plain-mismatched")}});
+  for (const Json& margin : check["margins"]) {
+    if (margin["input"] == "steering wheel, to the right") {
+      EXPECT_EQ(margin["by"], "dead centre");
+    }
+  }
+}
+
 TEST(Ask, ASettingIsOneMoreLayer) {
   const Json plain = answer({{"ask", "pose"}, {"file", file_of("guided")}, {"height_mm", 200}});
   const Json moved = answer({{"ask", "pose"},

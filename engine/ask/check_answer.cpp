@@ -12,7 +12,6 @@
 #include "engine/ask/open.h"
 #include "engine/ask/question.h"
 #include "engine/base/units.h"
-#include "engine/study/lock.h"
 
 namespace axlewright {
 namespace {
@@ -89,29 +88,6 @@ void expand_into(Json& answer, const Expansion& x) {
   for (const Joint& joint : x.mechanism.joints) answer["joints"].push_back(joint_json(x, joint));
 }
 
-/// Where the road wheels stop answering the steering wheel, at the ends of the height range, either way.
-Json dead_centres(Rig& rig, const Words& words) {
-  Json list = Json::array();
-  if (rig.expansion().pitman_turn.value < 0) return list;
-  for (const double height : rig.truck().height_range) {
-    const Lock lock = find_lock(rig, height);
-    for (const bool left : {true, false}) {
-      const double angle = left ? lock.left.dead_centre : lock.right.dead_centre;
-      if (std::isnan(angle)) continue;
-      const char* side = left ? "left" : "right";
-      list.push_back(Json{
-          {"height_mm", to_mm(height)},
-          {"side", side},
-          {"steering_wheel_deg", to_deg(angle)},
-          {"text",
-           fmt::format(
-               "at height {} the road wheels stop answering with the steering wheel {} to the {}",
-               words.height(height), words.angle(angle), side)}});
-    }
-  }
-  return list;
-}
-
 std::string not_sound_sentence(const Rig& rig) {
   const Assembly& assembly = rig.rolling().assembly();
   if (assembly.soundness != Soundness::sound)
@@ -134,14 +110,15 @@ std::string loose_sentence(const Json& loose) {
 std::string margin_sentence(const std::vector<Margin>& margins, const Words& words) {
   const Margin* nearest = nullptr;
   for (const Margin& margin : margins) {
-    if (!margin.binds) continue;
+    if (margin.by == WayEnd::search) continue;
     const auto part = [](const Margin& m) {
       return std::abs(m.margin()) / (m.is_angle ? 0.2 : 0.1);
     };
     if (nearest == nullptr || part(margin) < part(*nearest)) nearest = &margin;
   }
-  if (nearest == nullptr) return "Nothing in it binds anywhere near what the file asks of it.";
-  return fmt::format("Nearest to binding: {}.",
+  if (nearest == nullptr)
+    return "Nothing in it binds or comes to a dead centre anywhere near what the file asks of it.";
+  return fmt::format("Nearest to its end: {}.",
                      json_of(*nearest, words)["text"].get<std::string>());
 }
 
@@ -151,15 +128,12 @@ void add_findings(Json& answer, Rig& rig, const Words& words) {
   const std::vector<Margin> margins = find_margins(rig);
   answer["margins"] = Json::array();
   for (const Margin& margin : margins) answer["margins"].push_back(json_of(margin, words));
-  answer["dead_centres"] = dead_centres(rig, words);
   std::string held = fmt::format("{} closes and is held: ", rig.truck().name);
   for (std::size_t k = 0; k < answer["holds"].size(); ++k)
     held += (k == 0 ? "" : "; ") + answer["holds"][k]["text"].get<std::string>();
   answer["story"].push_back(held + ".");
   answer["story"].push_back(loose_sentence(answer["loose"]));
   answer["story"].push_back(margin_sentence(margins, words));
-  for (const Json& dead : answer["dead_centres"])
-    answer["story"].push_back("Dead centre: " + dead["text"].get<std::string>() + ".");
 }
 
 }  // namespace

@@ -8,6 +8,22 @@
 
 namespace axlewright {
 
+namespace {
+
+const char* word_for(WayEnd end) {
+  switch (end) {
+    case WayEnd::search:
+      return "nothing";
+    case WayEnd::bind:
+      return "bind";
+    case WayEnd::dead_centre:
+      return "dead centre";
+  }
+  return "";
+}
+
+}  // namespace
+
 Json json_of(const Margin& margin, const Words& words) {
   const auto shown = [&](double si) { return margin.is_angle ? to_deg(si) : to_mm(si); };
   const auto text = [&](double si) { return margin.is_angle ? words.angle(si) : words.length(si); };
@@ -19,17 +35,17 @@ Json json_of(const Margin& margin, const Words& words) {
   j["asked"] = shown(margin.asked);
   j["end"] = shown(margin.end);
   j["margin"] = shown(margin.margin());
-  j["binds"] = margin.binds;
+  j["by"] = word_for(margin.by);
   j["what_ran_out"] = margin.what_ran_out;
-  if (!margin.binds) {
+  if (margin.by == WayEnd::search) {
     j["text"] = fmt::format("{}: nothing runs out within {} beyond what the file asks",
                             margin.input, text(left));
-  } else if (enough) {
-    j["text"] = fmt::format("{}: {} runs out {} beyond what the file asks", margin.input,
-                            margin.what_ran_out, text(left));
   } else {
-    j["text"] = fmt::format("{}: {} runs out {} before what the file asks", margin.input,
-                            margin.what_ran_out, text(left));
+    j["text"] =
+        fmt::format("{}: {} {} {} what the file asks", margin.input,
+                    margin.by == WayEnd::bind ? margin.what_ran_out + " runs out"
+                                              : "the road wheels stop answering (dead centre)",
+                    text(left), enough ? "beyond" : "before");
   }
   return j;
 }

@@ -185,7 +185,6 @@ Json lock_side_json(const LockSide& side) {
   angle("ackermann_error_deg", side.ackermann_error);
   angle("ackermann_error_20_deg", side.ackermann_error_20);
   j["steering_ratio"] = side.solved ? number_or_null(side.steering_ratio) : Json();
-  angle("dead_centre_deg", side.dead_centre);
   return j;
 }
 

@@ -272,7 +272,8 @@ std::string words_for_motion(const System& system, const Design& design, const V
     const Twist& twist = twists[static_cast<std::size_t>(tree.body.value)];
     const Vec3 velocity = twist.at(tree.kind == TreeKind::free ? tree.centre : Vec3(Vec3::Zero()));
     for (int k = 0; k < 3; ++k) {
-      const double way = tree.kind == TreeKind::free ? std::abs(velocity[k]) : 0.0;
+      const bool shifts = tree.kind == TreeKind::free || tree.kind == TreeKind::slide;
+      const double way = shifts ? std::abs(velocity[k]) : 0.0;
       const double turn = std::abs(twist.angular[k]) * kAngleLength;
       if (std::max(way, turn) <= most * (1 + 1e-9)) continue;
       most = std::max(way, turn);
@@ -298,12 +299,20 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
       scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs);
   const int rank_measured = rank_of(svd(jacobian), kRankThreshold);
   std::vector<Sample> samples = displaced_poses(system, design, measured);
+  // Where the as-measured pose is a limit point one side cannot be reached, which is no fight: the other closes.
+  const bool one_closes = std::any_of(samples.begin(), samples.end(), [](const Sample& sample) {
+    return sample.misfit <= kFights;
+  });
+  if (one_closes) {
+    samples.erase(std::remove_if(samples.begin(), samples.end(),
+                                 [](const Sample& sample) { return sample.misfit > kFights; }),
+                  samples.end());
+  }
   int rank = rank_measured;
   for (const Sample& sample : samples) {
     const Matrix there = scaled_jacobian(system, design, sample.state, sample.kin, sample.inputs);
     const int rank_there = rank_of(svd(there), kRankThreshold);
-    if (sample.misfit > kFights && rank_there > rank_measured &&
-        rank_measured < system.equation_count()) {
+    if (!one_closes && rank_there > rank_measured && rank_measured < system.equation_count()) {
       assembly.soundness = Soundness::over_held;
       assembly.fighting = fighting_equations(system, jacobian, rank_measured);
     }

@@ -256,7 +256,7 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
       factored_here_ = false;
       ds = (next - s) / 2;
       if (ds * length < kShortestStep) {
-        explain_failure(s);
+        explain_failure(s, (1 - s) * length);
         return report_;
       }
     }
@@ -293,18 +293,28 @@ void PathFollower::check_set_aside() {
   }
 }
 
-void PathFollower::explain_failure(double reached) {
+void PathFollower::explain_failure(double reached, double remaining) {
   update_kinematics(assembly_.system, design_, state_, kin_);
   std::string weakest;
   const double sigma = smallest_singular_value(&weakest);
-  report_.outcome = sigma < 0.05 ? Outcome::out_of_reach : Outcome::iteration_limit;
+  report_.outcome = sigma >= 0.05                   ? Outcome::iteration_limit
+                    : remaining < 2 * kShortestStep ? Outcome::bound
+                                                    : Outcome::out_of_reach;
   report_.certificate = Certificate::none;
   report_.path_reached = reached;
   report_.what_ran_out = weakest;
-  report_.message =
-      report_.outcome == Outcome::out_of_reach
-          ? fmt::format("out of reach: {} runs out at {:.1f} % of the way", weakest, 100 * reached)
-          : fmt::format("the search did not settle at {:.1f} % of the way", 100 * reached);
+  switch (report_.outcome) {
+    case Outcome::bound:
+      report_.message = fmt::format("bound: {} is at the end of its reach here", weakest);
+      break;
+    case Outcome::out_of_reach:
+      report_.message =
+          fmt::format("out of reach: {} runs out at {:.1f} % of the way", weakest, 100 * reached);
+      break;
+    default:
+      report_.message =
+          fmt::format("the search did not settle at {:.1f} % of the way", 100 * reached);
+  }
   has_last_tangent_ = false;
 }
 

@@ -75,7 +75,7 @@ class PathFollower {
   double largest_residual() const;
   double scaled_size(const Vector& step) const;
   void check_set_aside();
-  void explain_failure(double reached);
+  void explain_failure(double reached, double remaining);
 
   Assembly assembly_;
   Design design_;

@@ -12,6 +12,8 @@ const char* word_for(Outcome outcome) {
       return "out of reach";
     case Outcome::bound:
       return "bound";
+    case Outcome::dead_centre:
+      return "dead centre";
     case Outcome::singular:
       return "singular";
     case Outcome::under_held:

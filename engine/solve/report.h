@@ -9,10 +9,11 @@ enum class Outcome {
   not_run,       ///< nobody tried: never reads as success
   converged,     ///< closed; see residual and step
   out_of_reach,  ///< the path from as measured ends before the wanted pose: a limit point lies between
-  bound,  ///< reached, but within kBound of a limit point: forces and errors are multiplied without bound
-  singular,        ///< the mechanism is loose at the as-measured pose itself
-  under_held,      ///< something moves with every input held
-  over_held,       ///< closures fight: rigid parts cannot do it
+  bound,         ///< at a limit point: nearer than kBound or than the shortest step of a path
+  dead_centre,  ///< the path ends where the road wheels stop answering the pitman arm, while the mechanism still moves
+  singular,     ///< the mechanism is loose at the as-measured pose itself
+  under_held,   ///< something moves with every input held
+  over_held,    ///< closures fight: rigid parts cannot do it
   iteration_limit  ///< Newton did not settle and no limit point was found
 };
 

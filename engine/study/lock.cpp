@@ -101,7 +101,7 @@ double circle_of(const Rig& rig, const Kinematics& kin, const Design& design,
 
 LockSide find_side(Rig& rig, double height, double side) {
   LockSide lock;
-  lock.dead_centre = lock.ackermann_error_20 = kNone;
+  lock.ackermann_error_20 = kNone;
   Steering steering{rig, {}};
   steering.request.height = height;
   PoseRequest straight = steering.request;
@@ -115,7 +115,6 @@ LockSide find_side(Rig& rig, double height, double side) {
   double past = past_stop(rig, rig.follower().kinematics(), pitman, side, nullptr);
   double past_before = past;
   double outer_before = 0, pitman_outer_before = pitman;
-  const double ratio_start = start.values[kSteeringRatio];
   while (past < 0) {
     before = pitman;
     past_before = past;
@@ -143,9 +142,6 @@ LockSide find_side(Rig& rig, double height, double side) {
     }
     outer_before = outer;
     pitman_outer_before = pitman;
-    if (std::isnan(lock.dead_centre) && (pose.values[kSteeringRatio] > 0) != (ratio_start > 0)) {
-      lock.dead_centre = pose.values[kSteeringWheel];
-    }
   }
   if (past >= 0 && before != pitman) {
     pitman = zero_between(before, past_before, pitman, past, [&](double p) {

@@ -22,8 +22,6 @@ struct LockSide {
   double ackermann_error_20 =
       0;                      ///< with the outer wheel at 20 deg; NaN where lock comes first [rad]
   double steering_ratio = 0;  ///< at lock
-  double dead_centre =
-      0;  ///< steering-wheel angle where the road wheels stop answering it; NaN if not on the way [rad]
 };
 
 struct Lock {

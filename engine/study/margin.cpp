@@ -1,10 +1,12 @@
 #include "engine/study/margin.h"
 
 #include <cmath>
+#include <optional>
 #include <utility>
 
 #include "engine/base/units.h"
 #include "engine/quantity/gear.h"
+#include "engine/quantity/quantities.h"
 #include "engine/study/lock.h"
 
 namespace axlewright {
@@ -25,14 +27,14 @@ Margin along(Rig& rig, std::string name, bool is_angle, const PoseRequest& from,
   margin.end = end;
   rig.restart();
   if (!rig.solve_place(from).report.usable()) {
-    margin.binds = true;
+    margin.by = WayEnd::bind;
     margin.end = start;
     margin.what_ran_out = "the pose that the search starts from";
     return margin;
   }
   const SolveReport report = rig.follower().go_to(rig.inputs_for(to));
   if (report.usable()) return margin;
-  margin.binds = true;
+  margin.by = WayEnd::bind;
   margin.end = start + report.path_reached * (end - start);
   margin.what_ran_out = report.what_ran_out;
   rig.restart();
@@ -40,7 +42,8 @@ Margin along(Rig& rig, std::string name, bool is_angle, const PoseRequest& from,
 }
 
 Margin worse(const Margin& a, const Margin& b) {
-  if (a.binds != b.binds) return a.binds ? a : b;
+  const bool a_ends = a.by != WayEnd::search, b_ends = b.by != WayEnd::search;
+  if (a_ends != b_ends) return a_ends ? a : b;
   return std::abs(a.end) <= std::abs(b.end) ? a : b;
 }
 
@@ -65,6 +68,39 @@ Margin lean_margin(Rig& rig, double height, bool left_up) {
   return m;
 }
 
+/// How fast the road wheels turn with the pitman arm there, in the sense of straight ahead; nothing without a pose.
+std::optional<double> answer_at(Rig& rig, PoseRequest request, double pitman) {
+  request.steer = pitman;
+  const PoseResult pose = rig.solve(request);
+  if (!pose.report.usable()) return {};
+  return 1 / pose.values[kSteeringRatio];
+}
+
+/// The pitman angle, before `end`, where the road wheels stop answering: where their rate changes sign.
+std::optional<double> dead_centre(Rig& rig, const PoseRequest& from, double end) {
+  constexpr int kStrides = 40;
+  constexpr int kHalvings = 40;
+  double before = 0;
+  const std::optional<double> straight = answer_at(rig, from, before);
+  for (int k = 1; straight && k <= kStrides; ++k) {
+    double here = end * k / kStrides;
+    const std::optional<double> answer = answer_at(rig, from, here);
+    if (!answer) return {};
+    if (*answer * *straight > 0) {
+      before = here;
+      continue;
+    }
+    for (int h = 0; h < kHalvings; ++h) {
+      const double middle = 0.5 * (before + here);
+      const std::optional<double> there = answer_at(rig, from, middle);
+      if (!there) break;
+      (*there * *straight > 0 ? before : here) = middle;
+    }
+    return here;
+  }
+  return {};
+}
+
 Margin steering_margin(Rig& rig, double height, bool left) {
   const double side = left ? 1 : -1;
   const Gear& gear = rig.truck().gear;
@@ -76,6 +112,11 @@ Margin steering_margin(Rig& rig, double height, bool left) {
   to.steer = side * kPitmanSearch;
   Margin m = along(rig, left ? "steering wheel, to the left" : "steering wheel, to the right", true,
                    from, to, 0, stop, side * kPitmanSearch);
+  if (const std::optional<double> dead = dead_centre(rig, from, m.end)) {
+    m.by = WayEnd::dead_centre;
+    m.end = *dead;
+    m.what_ran_out = "the road wheels' answer";
+  }
   m.end = wheel_for_pitman(gear, m.end);
   return m;
 }

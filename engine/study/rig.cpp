@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "engine/base/invariant.h"
 #include "engine/quantity/gear.h"
 
@@ -150,8 +152,24 @@ bool Rig::place(const PoseRequest& request, SolveReport& report) {
   if (!rolls(request.steer_by)) height_alone.steer_by = SteerBy::pitman;
   const SolveReport first = follower.go_to(inputs_for(height_alone));
   report = first.usable() ? follower.go_to(inputs) : first;
-  if (!report.usable()) follower.restart();
-  return report.usable();
+  if (report.usable()) return true;
+  if (present_rolling_) tell_dead_centre(report);
+  follower.restart();
+  return false;
+}
+
+void Rig::tell_dead_centre(SolveReport& report) {
+  if (report.outcome != Outcome::out_of_reach || x_.pitman_turn.value < 0) return;
+  // The last good place is near the limit point. If the mechanism is regular there with the pitman arm held, only the heading
+  // has run out: the wheels do not answer the arm.
+  constexpr double kMuch = 10;
+  held_.start_from(rolling_.state(), rolling_.inputs());
+  if (held_.smallest_singular_value() < kMuch * rolling_.smallest_singular_value()) return;
+  report.outcome = Outcome::dead_centre;
+  report.what_ran_out = "the road wheels' answer to the pitman arm";
+  report.message = fmt::format(
+      "dead centre: at {:.1f} % of the way the road wheels stop answering the steering wheel",
+      100 * report.path_reached);
 }
 
 QuantityContext Rig::context_at(const PoseRequest& request) {

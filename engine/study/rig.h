@@ -89,6 +89,7 @@ class Rig {
  private:
   struct Seed;
   bool place(const PoseRequest& request, SolveReport& report);
+  void tell_dead_centre(SolveReport& report);
   QuantityContext context_at(const PoseRequest& request);
   QuantityRates<double> rates_here(double lean);
   std::vector<double> values_here(const QuantityContext& context);

@@ -214,12 +214,19 @@ class Sweeper {
         request.steer_by = SteerBy::steering_wheel;
         for (const double share : plan.steerings) {
           if (share == 0) continue;  // that is the held pose
-          const double end = share > 0 ? lock.left.steering_wheel : lock.right.steering_wheel;
-          request.steer = centre + std::abs(share) * (end - centre);
+          request.steer = centre + std::abs(share) * (end_of_steering(lock, share > 0) - centre);
           note(rig_.solve(request), false, Wheel::turned);
         }
       }
     }
+  }
+
+  /// The first stop, or the angle that the truck file wants looked at if that comes before it.
+  double end_of_steering(const Lock& lock, bool left) const {
+    const double stop = left ? lock.left.steering_wheel : lock.right.steering_wheel;
+    const std::optional<double>& asked = rig_.truck().steering;
+    if (!asked || std::abs(stop) < *asked) return stop;
+    return left ? *asked : -*asked;
   }
 
   void note(const PoseResult& pose, bool on_height_line, Wheel wheel) {
