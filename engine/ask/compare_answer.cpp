@@ -220,7 +220,7 @@ std::vector<std::string> story_of(const std::vector<Comparison>& list, const Tel
     if (!one.sweep.refusals.empty())
       story.push_back(
           fmt::format("{}: {} of its {} poses cannot be had; what is told of it leaves them out.",
-                      one.rig.truck().name, one.sweep.refusals.size(), one.sweep.poses));
+                      one.rig.truck().name, one.sweep.refused, one.sweep.poses));
   }
   return story;
 }

@@ -183,8 +183,8 @@ class Story {
     if (sweep_.refusals.empty()) return;
     const Refusal& first = sweep_.refusals.front();
     sentences_.push_back(fmt::format("{} of the {} poses cannot be had, the first {}: {}.",
-                                     sweep_.refusals.size(), sweep_.poses,
-                                     words_.place(first.request), first.report.message));
+                                     sweep_.refused, sweep_.poses, words_.place(first.request),
+                                     first.report.message));
   }
 
   void limits() {

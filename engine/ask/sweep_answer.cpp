@@ -16,8 +16,6 @@
 namespace axlewright {
 namespace {
 
-constexpr std::size_t kMostRefusals = 20;
-
 // Two quantities of a height that are told of several poses, not of one.
 const QuantityInfo kHeldSteer{"held_steer", "steer with the wheel held", QuantityUnit::angle,
                               "to the left", "to the right"};
@@ -36,6 +34,7 @@ Json row_json(const Sweep& sweep, const HeightRow& row) {
   j["height_mm"] = to_mm(row.height);
   j["report"] = json_of(row.rolling.report);
   if (!row.rolling.report.usable()) return j;
+  j["smallest_singular_value"] = row.smallest_singular_value;
   j["values"] = json_values(sweep.infos, row.rolling.values);
   j["values"][json_name(kHeldSteer)] =
       row.held_steer ? json_value(kHeldSteer, *row.held_steer) : Json();
@@ -312,10 +311,9 @@ Json json_of(const Json& question, const AskedSweep& asked) {
   answer["not_checked"] =
       Json::array({"clearance", "strength", "play and stiffness", "loads and ride height"});
   answer["poses"] = sweep.poses;
-  answer["refused"] = sweep.refusals.size();
+  answer["refused"] = sweep.refused;
   answer["refusals"] = Json::array();
   for (const Refusal& refusal : sweep.refusals) {
-    if (answer["refusals"].size() == kMostRefusals) break;
     answer["refusals"].push_back(Json{{"where", json_of(refusal.request)},
                                       {"place_text", words.place(refusal.request)},
                                       {"report", json_of(refusal.report)}});

@@ -167,6 +167,8 @@ class Sweeper {
     HeightRow row;
     row.height = height;
     row.rolling = rig_.solve(at(height));
+    if (row.rolling.report.usable())
+      row.smallest_singular_value = rig_.follower().smallest_singular_value();
     note(row.rolling, true, Wheel::rolling);
     PoseRequest held = at(height);
     held.steer_by = SteerBy::held;
@@ -233,7 +235,9 @@ class Sweeper {
     ++sweep_.poses;
     board_.take(pose, on_height_line, wheel);
     if (!pose.report.usable()) {
-      sweep_.refusals.push_back({pose.request, pose.report});
+      ++sweep_.refused;
+      if (sweep_.refusals.size() < kRefusalsKept)
+        sweep_.refusals.push_back({pose.request, pose.report});
       return;
     }
     for (std::size_t k = 0; k < pose.values.size(); ++k) {

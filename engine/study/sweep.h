@@ -33,6 +33,8 @@ TravelRange travel_range(const Truck& truck, double height);
 struct HeightRow {
   double height = 0;
   PoseResult rolling;  ///< going straight
+  double smallest_singular_value =
+      0;  ///< there, dimensionless: how far from binding (0 at a limit point)
   std::optional<double>
       held_steer;  ///< mean steer with the steering wheel held at its aligned angle [rad]
   std::optional<double>
@@ -45,6 +47,9 @@ struct Extreme {
   PoseRequest where;
   bool found = false;
 };
+
+/// Memory does not grow with the poses that cannot be had.
+inline constexpr std::size_t kRefusalsKept = 20;
 
 struct Refusal {
   PoseRequest request;
@@ -74,10 +79,11 @@ struct Sweep {
   double aligned_wheel = 0;
   std::vector<HeightRow> rows;
   std::vector<Extreme> lowest,
-      highest;  ///< by quantity, over the whole grid, wheel held and turned
-  std::vector<Refusal> refusals;
-  int poses = 0;             ///< poses asked of the grid, the heights included
-  Lock lock_low, lock_high;  ///< at the ends of the height range
+      highest;                    ///< by quantity, over the whole grid, wheel held and turned
+  std::vector<Refusal> refusals;  ///< the first kRefusalsKept
+  int refused = 0;                ///< all of them
+  int poses = 0;                  ///< poses asked of the grid, the heights included
+  Lock lock_low, lock_high;       ///< at the ends of the height range
   std::vector<Margin> margins;
   std::vector<LimitResult> limits;
   bool cancelled = false;
