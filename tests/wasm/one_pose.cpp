@@ -27,6 +27,7 @@ void print_numbers(const std::string& name, const Json& value) {
     std::fputs(fmt::format("{} {:.17g}\n", name, value.get<double>()).c_str(), stdout);
     return;
   }
+  if (value.is_primitive()) return;
   for (const auto& [key, inner] : value.items()) print_numbers(name + "/" + key, inner);
 }
 
