@@ -32,56 +32,12 @@ double half_track(const Expansion& x) {
   return 0.5 * (m.anchor(x.wheel_on_axle.left).at - m.anchor(x.wheel_on_axle.right).at).norm();
 }
 
-/// NaN where the quantity itself is: what a pose does not have cannot be influenced.
-double scalar_of(Dual d) {
-  return std::isnan(d.value) ? d.value : d.slope;
-}
-
-/// Combines the rates that the quantities ask for from those of the wheels' heights and the pitman arm.
-template <class T>
-QuantityRates<T> combine(const System& system, const KinematicsT<T>& kin,
-                         const std::vector<Eigen::Matrix<T, Eigen::Dynamic, 1>>& rates,
-                         const T& half_track, double lean) {
-  using Rates = Eigen::Matrix<T, Eigen::Dynamic, 1>;
-  const Rates both = rates[0] + rates[1];
-  const Rates leaning = (rates[1] - rates[0]) * T(half_track * T(std::cos(lean)));
-  QuantityRates<T> q;
-  q.travel = body_twists<T>(system, kin, both.data());
-  q.travel_left = body_twists<T>(system, kin, rates[0].data());
-  q.travel_right = body_twists<T>(system, kin, rates[1].data());
-  q.lean = body_twists<T>(system, kin, leaning.data());
-  q.pitman = body_twists<T>(system, kin, rates[2].data());
-  return q;
-}
-
-/// A loose motion at the follower's present pose: a spin as measured is none once the truck has moved. Found as what its gauge alone
-/// lets go, per radian of the body's turn about its line against its carrier.
-Vector motion_here(PathFollower& present, const LooseMotion& motion) {
-  const Assembly& assembly = present.assembly();
-  const Mechanism& m = assembly.system.mechanism;
-  if (!motion.spin) return motion.direction;
-  Vector let_go = Vector::Zero(static_cast<int>(assembly.active.size()));
-  for (std::size_t row = 0; row < assembly.active.size(); ++row) {
-    const Equation& e = assembly.system.equations[index(assembly.active[row])];
-    if (e.role == EquationRole::gauge && m.axis(e.u).body == motion.body)
-      let_go[static_cast<int>(row)] = 1;
-  }
-  present.factor_here();
-  const Vector direction = present.solve_linear(let_go);
-  const std::vector<Twist> twists =
-      body_twists(assembly.system, present.kinematics(), direction.data());
-  const BodyId carrier = m.body(motion.body).carrier;
-  const Vec3 turn = twists[index(motion.body.value)].angular - twists[index(carrier.value)].angular;
-  return direction / present.kinematics().pose[index(carrier.value)].turn(motion.line).dot(turn);
-}
-
 }  // namespace
 
 /// A way to change the design: places and lengths that move together, per metre.
 struct Rig::Seed {
   Influence label;
-  std::vector<std::pair<AnchorId, Vec3>> places;
-  std::vector<std::pair<LengthId, double>> lengths;
+  DesignDirection direction;
 };
 
 Rig::Rig(Truck truck)
@@ -209,150 +165,20 @@ PoseResult Rig::solve(const PoseRequest& request) {
   if (!place(request, result.report)) return result;
   result.state = follower().state();
   result.inputs = follower().inputs();
-  result.values = values_here(context);
+  SolvedPose here = solved_here(context);
+  result.values = quantities_at(here);
   return result;
 }
 
-QuantityRates<double> Rig::rates_here(double lean) {
+SolvedPose Rig::solved_here(const QuantityContext& context) {
   PathFollower& present = follower();
   if (present_rolling_) held_.start_from(present.state(), present.inputs());
-  const InputId steer = x_.pitman_turn.value >= 0 ? x_.pitman_turn : x_.straight;
-  const std::vector<Vector> rates = held_.rates_for({x_.height.left, x_.height.right, steer});
-  return combine<double>(held_.system(), held_.kinematics(), rates, half_track(x_), lean);
-}
-
-std::vector<double> Rig::values_here(const QuantityContext& context) {
-  const QuantityRates<double> rates = rates_here(context.lean);
-  const PathFollower& present = follower();
-  const double pitman =
-      x_.pitman_turn.value >= 0 ? present.inputs()[index(x_.pitman_turn.value)] : 0;
-  return evaluate_quantities<double>(truck_, x_, present.design(), present.kinematics(), pitman,
-                                     rates, context);
+  return {truck_, x_, present, held_, context};
 }
 
 std::vector<double> Rig::motion_effect(const LooseMotion& motion) {
-  // Quantities in the dual numbers whose slope is the motion itself; rates are not asked for.
-  PathFollower& present = follower();
-  const System& system = present.system();
-  const Vector direction = motion_here(present, motion);
-  StateT<Dual> state(system.tree.size());
-  std::vector<Dual> step(index(system.coordinates));
-  for (int c = 0; c < system.coordinates; ++c) step[index(c)] = Dual(0, direction[c]);
-  for (std::size_t k = 0; k < state.size(); ++k) {
-    state[k].x = Dual(present.state()[k].x);
-    state[k].turn = present.state()[k].turn.cast<Dual>();
-    state[k].shift = present.state()[k].shift.cast<Dual>();
-  }
-  move<Dual>(system, step.data(), state);
-  const DesignT<Dual> design = design_of<Dual>(system.mechanism);
-  KinematicsT<Dual> kin;
-  update_kinematics<Dual>(system, design, state, kin);
-  Dual pitman(0);
-  for (std::size_t k = 0; k < system.tree.size(); ++k) {
-    if (x_.pitman_turn.value >= 0 &&
-        system.tree[k].joint == x_.mechanism.inputs[index(x_.pitman_turn.value)].joint) {
-      pitman = Dual(system.tree[k].sign) * state[k].x;
-    }
-  }
-  QuantityRates<Dual> rates;
-  const std::vector<TwistT<Dual>> still(system.mechanism.bodies.size());
-  rates.travel = rates.travel_left = rates.travel_right = rates.lean = rates.pitman = still;
-  const std::vector<Dual> values =
-      evaluate_quantities<Dual>(truck_, x_, design, kin, pitman, rates, context_);
-  std::vector<double> slopes(values.size());
-  std::transform(values.begin(), values.end(), slopes.begin(), scalar_of);
-  return slopes;
-}
-
-std::vector<double> Rig::slopes_here(const Seed& seed, const QuantityContext& context) {
-  PathFollower& present = follower();
-  const System& system = present.system();
-  if (present_rolling_) held_.start_from(present.state(), present.inputs());
-
-  const auto seeded = [&](const System& s) {
-    DesignT<Dual> design = design_of<Dual>(s.mechanism);
-    for (const auto& [anchor, way] : seed.places) {
-      for (int k = 0; k < 3; ++k) design.places[index(anchor.value)][k].slope += way[k];
-    }
-    for (const auto& [length, way] : seed.lengths) design.lengths[index(length.value)].slope += way;
-    update_directions(s.mechanism, design);
-    return design;
-  };
-  // Heights are told of the wheel centres, which may move themselves.
-  Vec3 left = Vec3::Zero(), right = Vec3::Zero();
-  for (const auto& [anchor, way] : seed.places) {
-    if (anchor == x_.wheel_on_axle.left) left += way;
-    if (anchor == x_.wheel_on_axle.right) right += way;
-  }
-  const Vec3 apart = x_.mechanism.anchor(x_.wheel_on_axle.left).at -
-                     x_.mechanism.anchor(x_.wheel_on_axle.right).at;
-  const Dual half(0.5 * apart.norm(), 0.5 * (left - right).dot(apart) / apart.norm());
-  const std::vector<double> inputs_now = present.inputs();
-  std::vector<Dual> inputs(inputs_now.begin(), inputs_now.end());
-  inputs[index(x_.height.left.value)].slope = left.z() - half.slope * std::sin(context.lean);
-  inputs[index(x_.height.right.value)].slope = right.z() + half.slope * std::sin(context.lean);
-
-  // First the pose: J dq = -(change of the residuals at the pose as it is).
-  const DesignT<Dual> design = seeded(system);
-  StateT<Dual> state(system.tree.size());
-  for (std::size_t k = 0; k < state.size(); ++k) {
-    state[k].x = Dual(present.state()[k].x);
-    state[k].turn = present.state()[k].turn.cast<Dual>();
-    state[k].shift = present.state()[k].shift.cast<Dual>();
-  }
-  KinematicsT<Dual> kin;
-  update_kinematics<Dual>(system, design, state, kin);
-  const std::vector<int>& active = present.assembly().active;
-  Vector change(static_cast<int>(active.size()));
-  for (std::size_t row = 0; row < active.size(); ++row) {
-    const Equation& e = system.equations[index(active[row])];
-    change[static_cast<int>(row)] =
-        evaluate_equation<Dual>(system, e, design, state, kin, inputs.data()).residual.slope;
-  }
-  present.factor_here();
-  const Vector dq = -present.solve_linear(change);
-  std::vector<Dual> step(index(system.coordinates));
-  for (int c = 0; c < system.coordinates; ++c) step[index(c)] = Dual(0, dq[c]);
-  move<Dual>(system, step.data(), state);
-  update_kinematics<Dual>(system, design, state, kin);
-
-  // Then the rates with the wheel held: J x = rhs, so dx = -J^-1 (dJ x) with rhs constant.
-  const System& held_system = held_.system();
-  const DesignT<Dual> held_design = seeded(held_system);
-  const InputId steer = x_.pitman_turn.value >= 0 ? x_.pitman_turn : x_.straight;
-  const std::vector<Vector> rates = held_.rates_for({x_.height.left, x_.height.right, steer});
-  const std::vector<int>& held_active = held_.assembly().active;
-  std::vector<Vector> minus_dJ_x(rates.size(), Vector::Zero(static_cast<int>(held_active.size())));
-  for (std::size_t row = 0; row < held_active.size(); ++row) {
-    const Equation& e = held_system.equations[index(held_active[row])];
-    const auto value =
-        evaluate_equation<Dual>(held_system, e, held_design, state, kin, inputs.data());
-    for (const JacobianEntry& entry : held_system.entries[index(held_active[row])]) {
-      const double slope = derivative<Dual>(e, value, entry, kin).slope;
-      for (std::size_t k = 0; k < rates.size(); ++k)
-        minus_dJ_x[k][static_cast<int>(row)] -= slope * rates[k][entry.column];
-    }
-  }
-  std::vector<Eigen::Matrix<Dual, Eigen::Dynamic, 1>> dual_rates;
-  for (std::size_t k = 0; k < rates.size(); ++k) {
-    const Vector dx = held_.solve_linear(minus_dJ_x[k]);
-    Eigen::Matrix<Dual, Eigen::Dynamic, 1> rate(rates[k].size());
-    for (int c = 0; c < rate.size(); ++c) rate[c] = Dual(rates[k][c], dx[c]);
-    dual_rates.push_back(rate);
-  }
-  Dual pitman(0);
-  for (std::size_t k = 0; k < system.tree.size(); ++k) {
-    if (x_.pitman_turn.value >= 0 &&
-        system.tree[k].joint == x_.mechanism.inputs[index(x_.pitman_turn.value)].joint) {
-      pitman = Dual(system.tree[k].sign) * state[k].x;
-    }
-  }
-  const QuantityRates<Dual> q = combine<Dual>(held_system, kin, dual_rates, half, context.lean);
-  const std::vector<Dual> values =
-      evaluate_quantities<Dual>(truck_, x_, design, kin, pitman, q, context);
-  std::vector<double> slopes(values.size());
-  std::transform(values.begin(), values.end(), slopes.begin(), scalar_of);
-  return slopes;
+  SolvedPose here = solved_here(context_);
+  return slopes_along(here, motion);
 }
 
 std::vector<Rig::Seed> Rig::design_seeds() const {
@@ -370,20 +196,20 @@ std::vector<Rig::Seed> Rig::design_seeds() const {
         const Point& of = truck_.points[index(m.anchors[a].point)];
         const bool itself = of.name == point.name;
         if (!itself && of.mirror_of != point.name) continue;
-        seed.places.emplace_back(AnchorId{static_cast<int>(a)},
-                                 Vec3(Vec3::Unit(k) * (!itself && k == 1 ? -1.0 : 1.0)));
+        seed.direction.places.emplace_back(AnchorId{static_cast<int>(a)},
+                                           Vec3(Vec3::Unit(k) * (!itself && k == 1 ? -1.0 : 1.0)));
       }
-      if (seed.places.empty()) continue;
+      if (seed.direction.places.empty()) continue;
       for (std::size_t l = 0; l < m.lengths.size(); ++l) {
         const Length& length = m.lengths[l];
         if (!length.follows) continue;
         const Vec3 span = m.anchor(length.to).at - m.anchor(length.from).at;
         double change = 0;
-        for (const auto& [anchor, way] : seed.places) {
+        for (const auto& [anchor, way] : seed.direction.places) {
           if (anchor == length.to) change += way.dot(span) / span.norm();
           if (anchor == length.from) change -= way.dot(span) / span.norm();
         }
-        if (change != 0) seed.lengths.emplace_back(LengthId{static_cast<int>(l)}, change);
+        if (change != 0) seed.direction.lengths.emplace_back(LengthId{static_cast<int>(l)}, change);
       }
       seeds.push_back(std::move(seed));
     }
@@ -401,14 +227,14 @@ std::vector<Rig::Seed> Rig::build_seeds() const {
     for (int k = 0; k < 3; ++k) {
       Seed seed;
       seed.label = {anchor.name, kNames[k], x_.body_names[index(anchor.body.value)], 0};
-      seed.places.emplace_back(AnchorId{static_cast<int>(a)}, Vec3(Vec3::Unit(k)));
+      seed.direction.places.emplace_back(AnchorId{static_cast<int>(a)}, Vec3(Vec3::Unit(k)));
       seeds.push_back(std::move(seed));
     }
   }
   for (std::size_t l = 0; l < m.lengths.size(); ++l) {
     Seed seed;
     seed.label = {m.lengths[l].name, "length", "itself", 0};
-    seed.lengths.emplace_back(LengthId{static_cast<int>(l)}, 1.0);
+    seed.direction.lengths.emplace_back(LengthId{static_cast<int>(l)}, 1.0);
     seeds.push_back(std::move(seed));
   }
   return seeds;
@@ -426,14 +252,15 @@ std::vector<Influence> Rig::influences(const PoseRequest& request, int quantity,
   SolveReport report;
   if (relative) {
     if (!place(aligned, report)) return list;
+    SolvedPose there = solved_here(context_at(aligned));
     for (std::size_t k = 0; k < seeds.size(); ++k)
-      at_aligned[k] = slopes_here(seeds[k], context_at(aligned))[index(quantity)];
+      at_aligned[k] = slopes_along(there, seeds[k].direction)[index(quantity)];
   }
   if (!place(request, report)) return list;
+  SolvedPose here = solved_here(context_at(request));
   for (std::size_t k = 0; k < seeds.size(); ++k) {
     Influence influence = seeds[k].label;
-    influence.per_metre =
-        slopes_here(seeds[k], context_at(request))[index(quantity)] - at_aligned[k];
+    influence.per_metre = slopes_along(here, seeds[k].direction)[index(quantity)] - at_aligned[k];
     list.push_back(std::move(influence));
   }
   return list;

@@ -6,6 +6,7 @@
 
 #include "engine/quantity/quantities.h"
 #include "engine/solve/follower.h"
+#include "engine/study/slope.h"
 #include "engine/truck/truck.h"
 
 // A truck set up to be asked: its mechanism assembled with the steering held and rolling, and its aligned height as the
@@ -91,9 +92,7 @@ class Rig {
   bool place(const PoseRequest& request, SolveReport& report);
   void tell_dead_centre(SolveReport& report);
   QuantityContext context_at(const PoseRequest& request);
-  QuantityRates<double> rates_here(double lean);
-  std::vector<double> values_here(const QuantityContext& context);
-  std::vector<double> slopes_here(const Seed& seed, const QuantityContext& context);
+  SolvedPose solved_here(const QuantityContext& context);
   std::vector<Influence> influences(const PoseRequest& request, int quantity,
                                     const std::vector<Seed>& seeds);
   std::vector<Seed> design_seeds() const;

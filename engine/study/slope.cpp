@@ -1,0 +1,232 @@
+#include "engine/study/slope.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace axlewright {
+namespace {
+
+using DualVector = Eigen::Matrix<Dual, Eigen::Dynamic, 1>;
+
+std::size_t index(int k) {
+  return static_cast<std::size_t>(k);
+}
+
+double half_track(const Expansion& x) {
+  const Mechanism& m = x.mechanism;
+  return 0.5 * (m.anchor(x.wheel_on_axle.left).at - m.anchor(x.wheel_on_axle.right).at).norm();
+}
+
+/// The input that holds the steering wheel; without a pitman arm the road wheels themselves.
+InputId steering_input(const Expansion& x) {
+  return x.pitman_turn.value >= 0 ? x.pitman_turn : x.straight;
+}
+
+std::vector<Vector> held_rates(SolvedPose& pose) {
+  const Expansion& x = pose.expansion;
+  return pose.held.rates_for({x.height.left, x.height.right, steering_input(x)});
+}
+
+/// Combines the rates that the quantities ask for from those of the wheels' heights and the pitman arm.
+template <class T>
+QuantityRates<T> combine(const System& system, const KinematicsT<T>& kin,
+                         const std::vector<Eigen::Matrix<T, Eigen::Dynamic, 1>>& rates,
+                         const T& half_track, double lean) {
+  using Rates = Eigen::Matrix<T, Eigen::Dynamic, 1>;
+  const Rates both = rates[0] + rates[1];
+  const Rates leaning = (rates[1] - rates[0]) * T(half_track * T(std::cos(lean)));
+  QuantityRates<T> q;
+  q.travel = body_twists<T>(system, kin, both.data());
+  q.travel_left = body_twists<T>(system, kin, rates[0].data());
+  q.travel_right = body_twists<T>(system, kin, rates[1].data());
+  q.lean = body_twists<T>(system, kin, leaning.data());
+  q.pitman = body_twists<T>(system, kin, rates[2].data());
+  return q;
+}
+
+StateT<Dual> dual_state(const State& state) {
+  StateT<Dual> dual(state.size());
+  for (std::size_t k = 0; k < state.size(); ++k) {
+    dual[k].x = Dual(state[k].x);
+    dual[k].turn = state[k].turn.cast<Dual>();
+    dual[k].shift = state[k].shift.cast<Dual>();
+  }
+  return dual;
+}
+
+/// Gives the state the slope `rates`.
+void move_along(const System& system, const Vector& rates, StateT<Dual>& state) {
+  std::vector<Dual> step(index(system.coordinates));
+  for (int c = 0; c < system.coordinates; ++c) step[index(c)] = Dual(0, rates[c]);
+  move<Dual>(system, step.data(), state);
+}
+
+Dual pitman_of(const Expansion& x, const System& system, const StateT<Dual>& state) {
+  for (std::size_t k = 0; k < system.tree.size(); ++k) {
+    if (x.pitman_turn.value >= 0 &&
+        system.tree[k].joint == x.mechanism.inputs[index(x.pitman_turn.value)].joint)
+      return Dual(system.tree[k].sign) * state[k].x;
+  }
+  return Dual(0);
+}
+
+/// NaN where the quantity itself is: what a pose does not have cannot be influenced.
+std::vector<double> slopes_of(const std::vector<Dual>& values) {
+  std::vector<double> slopes(values.size());
+  std::transform(values.begin(), values.end(), slopes.begin(),
+                 [](const Dual& d) { return std::isnan(d.value) ? d.value : d.slope; });
+  return slopes;
+}
+
+DesignT<Dual> changed_design(const System& system, const DesignDirection& direction) {
+  DesignT<Dual> design = design_of<Dual>(system.mechanism);
+  for (const auto& [anchor, way] : direction.places) {
+    for (int k = 0; k < 3; ++k) design.places[index(anchor.value)][k].slope += way[k];
+  }
+  for (const auto& [length, way] : direction.lengths)
+    design.lengths[index(length.value)].slope += way;
+  update_directions(system.mechanism, design);
+  return design;
+}
+
+/// Heights are told of the wheel centres, and leans over half the track: both may change with the design.
+struct ChangedInputs {
+  std::vector<Dual> values;
+  Dual half_track;
+};
+
+ChangedInputs changed_inputs(const SolvedPose& pose, const DesignDirection& direction) {
+  const Expansion& x = pose.expansion;
+  Vec3 left = Vec3::Zero(), right = Vec3::Zero();
+  for (const auto& [anchor, way] : direction.places) {
+    if (anchor == x.wheel_on_axle.left) left += way;
+    if (anchor == x.wheel_on_axle.right) right += way;
+  }
+  const Vec3 apart =
+      x.mechanism.anchor(x.wheel_on_axle.left).at - x.mechanism.anchor(x.wheel_on_axle.right).at;
+  ChangedInputs changed;
+  changed.half_track = Dual(half_track(x), 0.5 * (left - right).dot(apart) / apart.norm());
+  const std::vector<double> now = pose.present.inputs();
+  changed.values.assign(now.begin(), now.end());
+  const double side = changed.half_track.slope * std::sin(pose.context.lean);
+  changed.values[index(x.height.left.value)].slope = left.z() - side;
+  changed.values[index(x.height.right.value)].slope = right.z() + side;
+  return changed;
+}
+
+/// How the pose follows the change: J dq = -(change of the residuals at the pose as it is).
+Vector pose_slope(PathFollower& present, const DesignT<Dual>& design, const StateT<Dual>& state,
+                  const std::vector<Dual>& inputs) {
+  const System& system = present.system();
+  KinematicsT<Dual> kin;
+  update_kinematics<Dual>(system, design, state, kin);
+  const std::vector<int>& active = present.assembly().active;
+  Vector change(static_cast<int>(active.size()));
+  for (std::size_t row = 0; row < active.size(); ++row) {
+    const Equation& e = system.equations[index(active[row])];
+    change[static_cast<int>(row)] =
+        evaluate_equation<Dual>(system, e, design, state, kin, inputs.data()).residual.slope;
+  }
+  present.factor_here();
+  return -present.solve_linear(change);
+}
+
+/// Rates with the wheel held and how they change: J x = rhs with rhs constant, so dx = -J^-1 (dJ x).
+std::vector<DualVector> dual_rates(SolvedPose& pose, const DesignT<Dual>& design,
+                                   const StateT<Dual>& state, const KinematicsT<Dual>& kin,
+                                   const std::vector<Dual>& inputs) {
+  const System& system = pose.held.system();
+  const std::vector<Vector> rates = held_rates(pose);
+  const std::vector<int>& active = pose.held.assembly().active;
+  std::vector<Vector> minus_dJ_x(rates.size(), Vector::Zero(static_cast<int>(active.size())));
+  for (std::size_t row = 0; row < active.size(); ++row) {
+    const Equation& e = system.equations[index(active[row])];
+    const auto value = evaluate_equation<Dual>(system, e, design, state, kin, inputs.data());
+    for (const JacobianEntry& entry : system.entries[index(active[row])]) {
+      const double slope = derivative<Dual>(e, value, entry, kin).slope;
+      for (std::size_t k = 0; k < rates.size(); ++k)
+        minus_dJ_x[k][static_cast<int>(row)] -= slope * rates[k][entry.column];
+    }
+  }
+  std::vector<DualVector> dual;
+  for (std::size_t k = 0; k < rates.size(); ++k) {
+    const Vector dx = pose.held.solve_linear(minus_dJ_x[k]);
+    DualVector rate(rates[k].size());
+    for (int c = 0; c < rate.size(); ++c) rate[c] = Dual(rates[k][c], dx[c]);
+    dual.push_back(std::move(rate));
+  }
+  return dual;
+}
+
+/// A loose motion at the present pose: a spin as measured is none once the truck has moved. Found as what its gauge alone
+/// lets go, per radian of the body's turn about its line against its carrier.
+Vector motion_here(PathFollower& present, const LooseMotion& motion) {
+  const Assembly& assembly = present.assembly();
+  const Mechanism& m = assembly.system.mechanism;
+  if (!motion.spin) return motion.direction;
+  Vector let_go = Vector::Zero(static_cast<int>(assembly.active.size()));
+  for (std::size_t row = 0; row < assembly.active.size(); ++row) {
+    const Equation& e = assembly.system.equations[index(assembly.active[row])];
+    if (e.role == EquationRole::gauge && m.axis(e.u).body == motion.body)
+      let_go[static_cast<int>(row)] = 1;
+  }
+  present.factor_here();
+  const Vector direction = present.solve_linear(let_go);
+  const std::vector<Twist> twists =
+      body_twists(assembly.system, present.kinematics(), direction.data());
+  const BodyId carrier = m.body(motion.body).carrier;
+  const Vec3 turn = twists[index(motion.body.value)].angular - twists[index(carrier.value)].angular;
+  return direction / present.kinematics().pose[index(carrier.value)].turn(motion.line).dot(turn);
+}
+
+}  // namespace
+
+QuantityRates<double> rates_at(SolvedPose& pose) {
+  return combine<double>(pose.held.system(), pose.held.kinematics(), held_rates(pose),
+                         half_track(pose.expansion), pose.context.lean);
+}
+
+std::vector<double> quantities_at(SolvedPose& pose) {
+  const Expansion& x = pose.expansion;
+  const double pitman =
+      x.pitman_turn.value >= 0 ? pose.present.inputs()[index(x.pitman_turn.value)] : 0;
+  return evaluate_quantities<double>(pose.truck, x, pose.present.design(),
+                                     pose.present.kinematics(), pitman, rates_at(pose),
+                                     pose.context);
+}
+
+std::vector<double> slopes_along(SolvedPose& pose, const DesignDirection& direction) {
+  const System& system = pose.present.system();
+  const ChangedInputs inputs = changed_inputs(pose, direction);
+  const DesignT<Dual> design = changed_design(system, direction);
+  StateT<Dual> state = dual_state(pose.present.state());
+  move_along(system, pose_slope(pose.present, design, state, inputs.values), state);
+  KinematicsT<Dual> kin;
+  update_kinematics<Dual>(system, design, state, kin);
+
+  const System& held_system = pose.held.system();
+  const std::vector<DualVector> rates =
+      dual_rates(pose, changed_design(held_system, direction), state, kin, inputs.values);
+  const QuantityRates<Dual> q =
+      combine<Dual>(held_system, kin, rates, inputs.half_track, pose.context.lean);
+  return slopes_of(evaluate_quantities<Dual>(pose.truck, pose.expansion, design, kin,
+                                             pitman_of(pose.expansion, system, state), q,
+                                             pose.context));
+}
+
+std::vector<double> slopes_along(SolvedPose& pose, const LooseMotion& motion) {
+  const System& system = pose.present.system();
+  StateT<Dual> state = dual_state(pose.present.state());
+  move_along(system, motion_here(pose.present, motion), state);
+  const DesignT<Dual> design = design_of<Dual>(system.mechanism);
+  KinematicsT<Dual> kin;
+  update_kinematics<Dual>(system, design, state, kin);
+  QuantityRates<Dual> rates;
+  const std::vector<TwistT<Dual>> still(system.mechanism.bodies.size());
+  rates.travel = rates.travel_left = rates.travel_right = rates.lean = rates.pitman = still;
+  return slopes_of(evaluate_quantities<Dual>(pose.truck, pose.expansion, design, kin,
+                                             pitman_of(pose.expansion, system, state), rates,
+                                             pose.context));
+}
+
+}  // namespace axlewright
