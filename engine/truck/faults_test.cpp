@@ -163,6 +163,33 @@ TEST(Faults, OfValues) {
   for (const Row& row : rows) expect_row(row);
 }
 
+// A file to fill in has a question mark in quotes where a measured value goes.
+TEST(Faults, OfValuesNotFilledIn) {
+  const std::string measure = "measure it (see the measuring sheet) and write the number here";
+  const std::vector<Row> rows{
+      {"at = [150, 450, 620]", "at = [150, \"?\", 620]", "\"?\"", "'y' is not filled in yet",
+       measure},
+      {"at = [150, 450, 620]", "at = [\"?\", \"?\", \"?\"]", "\"?\"", "'x' is not filled in yet",
+       measure, 3},
+      // Told once, not again for the side that the mirror makes.
+      {"at = [0, 875, 470]", "at = [0, \"?\", 470]", "\"?\"", "'y' is not filled in yet", measure},
+      {"at = [0, 875, 470]", "at = [0, \"? mm\", 470]", "\"? mm\"", "'y' is not filled in yet",
+       measure},
+      {"wheelbase = 4060", "wheelbase = \"?\"", "\"?\"", "'wheelbase' is not filled in yet",
+       measure},
+      {"height_range = [-110, 125]", "height_range = [-110, \"?\"]", "\"?\"",
+       "'height_range' is not filled in yet", measure},
+      {"lean = 5", "lean = \"?\"", "\"?\"", "'lean' is not filled in yet", measure},
+      {"ratio_table = [[0, 16.0], [360, 13.5]]", "ratio = \"?\"", "\"?\"",
+       "'ratio' is not filled in yet", measure},
+      {"length = \"905.5 mm\"", "length = \"?\"", "\"?\"", "'length' is not filled in yet",
+       measure},
+      {"turns = \"clockwise\"", "turns = \"?\"", "\"?\"", "'turns' is not filled in yet",
+       "write 'anticlockwise' or 'clockwise'"},
+  };
+  for (const Row& row : rows) expect_row(row);
+}
+
 TEST(Faults, OfPoints) {
   const std::vector<Row> rows{
       {"bar_frame = { on = \"frame\"", "bar_frame = { on = \"fram\"", "\"fram\"",

@@ -59,6 +59,7 @@ std::optional<std::string> Fields::text(const std::string& key) {
 
 std::optional<std::size_t> Fields::choose(const Node& node, const std::string& key,
                                           const std::vector<std::string>& words) {
+  if (is_blank(node, key, "write " + one_of(words), complaints_)) return std::nullopt;
   const std::optional<std::string> word = read_text(node, key, complaints_);
   if (!word) return std::nullopt;
   const auto at = std::find(words.begin(), words.end(), *word);

@@ -21,6 +21,9 @@ constexpr const char* kLengthFix =
 constexpr const char* kAngleFix =
     "write an angle: a bare number in degrees, or text such as \"4 deg 30 min\" or \"3 turns\"";
 
+constexpr const char* kMeasureFix =
+    "measure it (see the measuring sheet) and write the number here, without quotes";
+
 /// The part of a quoted text that is at fault. Only where the quotes hold the text as it is, without escapes.
 TextPlace part_of(const Node& node, std::size_t begin, std::size_t length) {
   TextPlace place = node.place;
@@ -78,6 +81,7 @@ std::optional<double> finite_number(const Node& node, const std::string& name,
 /// The length, whatever its size.
 std::optional<double> read_any_length(const Node& node, const std::string& name,
                                       Complaints& complaints) {
+  if (is_blank(node, name, kMeasureFix, complaints)) return std::nullopt;
   if (node.kind == NodeKind::text) return read_with_unit(node, name, UnitKind::length, complaints);
   if (node.kind != NodeKind::number) {
     complain_of_kind(node, name, "a length", kLengthFix, complaints);
@@ -99,6 +103,13 @@ std::string other_unit_hint(const Node& node, const Range& range) {
 }
 
 }  // namespace
+
+bool is_blank(const Node& node, const std::string& name, const std::string& fix,
+              Complaints& complaints) {
+  if (node.kind != NodeKind::text || node.text.rfind('?', 0) != 0) return false;
+  complaints.error(node.place, fmt::format("'{}' is not filled in yet", name), fix);
+  return true;
+}
 
 std::string length_words(double metres, BareUnit unit) {
   return unit == BareUnit::inch ? decimal_text(to_inch(metres), 0, 3) + " in"
@@ -143,6 +154,7 @@ std::optional<double> read_length(const Node& node, const std::string& name, con
 
 std::optional<double> read_angle(const Node& node, const std::string& name, const Range& range,
                                  Complaints& complaints) {
+  if (is_blank(node, name, kMeasureFix, complaints)) return std::nullopt;
   std::optional<double> value;
   if (node.kind == NodeKind::text) {
     value = read_with_unit(node, name, UnitKind::angle, complaints);
@@ -162,6 +174,7 @@ std::optional<double> read_angle(const Node& node, const std::string& name, cons
 
 std::optional<double> read_plain_number(const Node& node, const std::string& name,
                                         const Range& range, Complaints& complaints) {
+  if (is_blank(node, name, kMeasureFix, complaints)) return std::nullopt;
   if (node.kind != NodeKind::number) {
     complain_of_kind(node, name, "a plain number", "write a bare number, without unit or quotes",
                      complaints);

@@ -29,6 +29,11 @@ std::optional<bool> read_yes_no(const Node& node, const std::string& name, Compl
 std::optional<std::string> read_text(const Node& node, const std::string& name,
                                      Complaints& complaints);
 
+/// Whether the value is still to be filled in: text that begins with a question mark, as a file to fill in has it. Then it has
+/// been complained of, and `fix` says what to write.
+bool is_blank(const Node& node, const std::string& name, const std::string& fix,
+              Complaints& complaints);
+
 /// "902 mm" or "35.5 in", to the places a shop can use.
 std::string length_words(double metres, BareUnit unit);
 /// "4.5 deg".
