@@ -11,6 +11,7 @@
 #include "engine/ask/compare_answer.h"
 #include "engine/ask/pose_answer.h"
 #include "engine/ask/setup_answer.h"
+#include "engine/ask/start.h"
 #include "engine/ask/sweep_answer.h"
 #include "engine/base/did_you_mean.h"
 
@@ -22,12 +23,13 @@ struct Verb {
   Result<Json> (*answer)(const Json& question, const AskContext& context);
 };
 
-constexpr std::array<Verb, 5> kVerbs{{
+constexpr std::array<Verb, 6> kVerbs{{
     {"check", answer_check},
     {"pose", answer_pose},
     {"sweep", answer_sweep},
     {"compare", answer_compare},
     {"setup", answer_setup},
+    {"start", answer_start},
 }};
 
 }  // namespace
