@@ -1,0 +1,301 @@
+#include "apps/cli/command_line.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include <fmt/format.h>
+#include <CLI/CLI.hpp>
+
+#include "apps/cli/help.h"
+#include "engine/base/did_you_mean.h"
+
+// The one file that includes CLI11: it costs six seconds to compile.
+
+namespace axlewright {
+namespace {
+
+struct PoseFlag {
+  const char *flag, *value, *does;
+};
+
+constexpr std::array<PoseFlag, 9> kPoseFlags{{
+    {"--height", "LENGTH", "how far the frame is raised over the axle, from as measured"},
+    {"--rear-height", "LENGTH", "the same at the rear axle: it tips the frame"},
+    {"--travel", "LENGTH", "both wheels up (bump) or, negative, down"},
+    {"--travel-left", "LENGTH", "the left wheel alone, on top of that"},
+    {"--travel-right", "LENGTH", "the right wheel alone, on top of that"},
+    {"--lean", "ANGLE", "lean of the frame on its axle; positive: left side up"},
+    {"--steering-wheel", "ANGLE", "steering wheel from the gear's centre; positive: to the left"},
+    {"--pitman", "ANGLE",
+     "pitman arm instead of the steering wheel; positive: as the wheel turns left"},
+    {"--road-wheels", "ANGLE", "mean steer of the road wheels instead; positive: to the left"},
+}};
+
+/// One verb with its flags. The values land in the command and in places of its own, so it stays where it is.
+class VerbLine {
+ public:
+  VerbLine(CLI::App& app, const VerbHelp& help) : help_(help) {
+    sub_ = app.add_subcommand(std::string(help.verb), std::string(help.does));
+    sub_->set_help_flag("--help,-h", "this page");
+    command_.verb = help.verb;
+    const bool several = help.verb == "compare";
+    auto* files = sub_->add_option("FILE", command_.files)->required();
+    if (several) {
+      files->expected(2, 1000);
+    } else {
+      files->expected(1);
+    }
+    add_flags_of_the_verb();
+    add_shared_flags();
+  }
+
+  VerbLine(const VerbLine&) = delete;
+  VerbLine& operator=(const VerbLine&) = delete;
+
+  bool is_used() const { return sub_->parsed(); }
+
+  Command take() {
+    for (std::size_t k = 0; k < inputs_.size(); ++k) {
+      if (sub_->get_option_no_throw(kPoseFlags[k].flag) != nullptr &&
+          sub_->count(kPoseFlags[k].flag) > 0)
+        command_.inputs.push_back({kPoseFlags[k].flag, inputs_[k]});
+    }
+    if (straight_ahead_) command_.inputs.push_back({"--straight-ahead", ""});
+    if (held_) command_.inputs.push_back({"--held", ""});
+    return std::move(command_);
+  }
+
+  std::string help() const {
+    std::vector<FlagHelp> flags;
+    for (const CLI::Option* option : sub_->get_options()) {
+      if (option->get_positional()) continue;
+      std::string flag = option->get_name(false, true);
+      std::replace(flag.begin(), flag.end(), ',', ' ');
+      const std::string value = option->get_type_name();
+      if (!value.empty()) flag += ' ' + value;
+      flags.push_back({std::move(flag), option->get_description()});
+    }
+    return verb_help(help_, flags);
+  }
+
+  std::vector<std::string> flag_names() const {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : sub_->get_options()) {
+      for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+    }
+    return names;
+  }
+
+  const VerbHelp& verb() const { return help_; }
+
+ private:
+  CLI::Option* text(const char* flag, std::string& value, const char* type, const char* does) {
+    return sub_->add_option(flag, value, does)->type_name(type)->expected(1);
+  }
+
+  void pose_input(std::size_t k) {
+    text(kPoseFlags[k].flag, inputs_[k], kPoseFlags[k].value, kPoseFlags[k].does);
+  }
+
+  void heights(const char* does) { text("--heights", command_.heights, "N", does); }
+
+  void add_flags_of_the_verb() {
+    if (help_.verb == "check") {
+      sub_->add_flag("--expand", command_.expand, "list every body and joint that the parts make");
+    } else if (help_.verb == "pose") {
+      for (std::size_t k = 0; k < kPoseFlags.size(); ++k) pose_input(k);
+      sub_->add_flag("--straight-ahead", straight_ahead_,
+                     "the truck goes straight (this is so unless another way to steer is given)");
+      sub_->add_flag("--held", held_, "the steering wheel stays at its aligned angle");
+    } else if (help_.verb == "sweep") {
+      heights("how many heights from bottom to top (11)");
+      pose_input(1);
+      text("--quantity", command_.quantity, "NAME",
+           "what the points that matter are told for (steering_wheel_off_centre); `pose --csv` "
+           "lists the names");
+    } else if (help_.verb == "compare") {
+      heights("how many heights from bottom to top (11)");
+      pose_input(1);
+    } else if (help_.verb == "setup") {
+      text("--height", inputs_[0], "LENGTH", "where to centre (the aligned height of the file)");
+      heights("how many heights to show (11)");
+    } else if (help_.verb == "start") {
+      text("--layout", command_.layout, "NAME",
+           "plain, plain-tie-rod, push-pull, half-converted or guided")
+          ->required();
+      sub_->add_flag("--example-numbers", command_.example_numbers,
+                     "fill it with the numbers of a made-up truck, to try it out");
+      sub_->add_flag("--force", command_.force, "write over files that are there");
+    }
+  }
+
+  void add_shared_flags() {
+    const bool starts = help_.verb == "start";
+    if (!starts) {
+      // One value for each --set, so that it does not swallow the file behind it.
+      sub_->add_option("--set", command_.settings,
+                       "change a number of the file for this question: pitman_ball.z=+10mm, "
+                       "parts.track_bar.length=\"36 in\"; may be repeated")
+          ->type_name("NAME=VALUE")
+          ->type_size(1)
+          ->allow_extra_args(false);
+      if (help_.verb != "compare") {
+        sub_->add_flag("--write", command_.write,
+                       "write what --set says into FILE, changing nothing else in it");
+      }
+    }
+    text("--units", command_.units, "inch|mm",
+         starts ? "what the file is written in (mm)"
+                : "what to show lengths in (the truck's own); bare lengths of flags are in it too");
+    sub_->add_flag("--all", command_.all, "print everything, not the main part alone");
+    sub_->add_flag("--json", command_.json, "the whole answer for programs, in mm and degrees");
+    sub_->add_flag("--csv", command_.csv, "one table for spreadsheets, in mm and degrees");
+    if (!starts)
+      text("--output,-o", command_.output, "FILE", "write the answer to FILE, whole or not at all");
+  }
+
+  const VerbHelp& help_;
+  CLI::App* sub_ = nullptr;
+  Command command_;
+  std::array<std::string, kPoseFlags.size()> inputs_;
+  bool straight_ahead_ = false;
+  bool held_ = false;
+};
+
+/// All verbs, ready to read one line.
+class Line {
+ public:
+  Line() {
+    app_.set_help_flag("--help,-h");
+    app_.require_subcommand(1);
+    for (const VerbHelp& help : verbs()) verbs_.push_back(std::make_unique<VerbLine>(app_, help));
+  }
+
+  Result<Asked> read(std::vector<std::string> words) {
+    std::vector<Fault> faults = unknown_flags(words);
+    if (!faults.empty()) return tl::unexpected(std::move(faults));
+    std::reverse(words.begin(), words.end());  // as CLI11 takes them
+    try {
+      app_.parse(std::move(words));
+    } catch (const CLI::CallForHelp&) {
+      const VerbLine* used = used_verb();
+      return Asked{std::nullopt, used == nullptr ? whole_help() : used->help(), 0};
+    } catch (const CLI::ParseError& error) {
+      return not_understood(error);
+    }
+    for (const std::unique_ptr<VerbLine>& verb : verbs_) {
+      if (verb->is_used()) return Asked{verb->take(), "", 0};
+    }
+    return fail("no verb was given", "axlewright --help lists them");
+  }
+
+ private:
+  const VerbLine* used_verb() const {
+    for (const std::unique_ptr<VerbLine>& verb : verbs_) {
+      if (verb->is_used()) return verb.get();
+    }
+    return nullptr;
+  }
+
+  const VerbLine* find_verb_line(const std::string& verb) const {
+    for (const std::unique_ptr<VerbLine>& line : verbs_) {
+      if (line->verb().verb == verb) return line.get();
+    }
+    return nullptr;
+  }
+
+  /// CLI11 says of a misspelt flag what its value looks like instead, so flags are looked at first.
+  std::vector<Fault> unknown_flags(const std::vector<std::string>& words) const {
+    std::vector<Fault> faults;
+    const VerbLine* verb = words.empty() ? nullptr : find_verb_line(words.front());
+    if (verb == nullptr) return faults;
+    const std::vector<std::string> known = verb->flag_names();
+    for (const std::string& word : words) {
+      if (word == "--") break;
+      const std::string flag = word.substr(0, word.find('='));
+      if (flag.rfind("--", 0) != 0 || std::find(known.begin(), known.end(), flag) != known.end())
+        continue;
+      const std::string near = did_you_mean(flag, known);
+      Fault fault;
+      fault.what = fmt::format("{} has no flag {}", verb->verb().verb, flag);
+      fault.fix = near.empty()
+                      ? fmt::format("axlewright {} --help lists its flags", verb->verb().verb)
+                      : fmt::format("did you mean {}?", near);
+      faults.push_back(std::move(fault));
+    }
+    return faults;
+  }
+
+  Result<Asked> not_understood(const CLI::ParseError& error) const {
+    const VerbLine* used = used_verb();
+    const std::string page = used == nullptr
+                                 ? "axlewright --help"
+                                 : fmt::format("axlewright {} --help", used->verb().verb);
+    const std::string otherwise = page + " lists what can be given";
+    if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) {
+      std::vector<std::string> left_over = app_.remaining(true);
+      const std::string word = left_over.empty() ? "" : left_over.front();
+      const std::string near = used == nullptr ? "" : did_you_mean(word, used->flag_names());
+      return fail(fmt::format("`{}` is not understood here", word),
+                  near.empty() ? otherwise : fmt::format("did you mean {}?", near));
+    }
+    if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr && used != nullptr)
+      return fail(fmt::format("something is missing: {}", error.what()),
+                  fmt::format("type axlewright {} {}", used->verb().verb, used->verb().files));
+    return fail(error.what(), otherwise);
+  }
+
+  CLI::App app_{"axlewright"};
+  std::vector<std::unique_ptr<VerbLine>> verbs_;
+};
+
+bool is_one_of(const std::string& word, std::initializer_list<const char*> words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// What no single flag is wrong about.
+std::vector<Fault> contradictions(const Command& command) {
+  std::vector<Fault> faults;
+  const auto complain = [&](std::string what, std::string fix) {
+    faults.push_back(std::move(fail(std::move(what), std::move(fix)).value().front()));
+  };
+  if (command.json && command.csv)
+    complain("--json and --csv both say how to print the answer", "give one of them");
+  if (!command.units.empty() && !is_one_of(command.units, {"inch", "mm"}))
+    complain(fmt::format("--units is {}", command.units), "give inch or mm");
+  if (command.write && command.settings.empty())
+    complain("--write has nothing to write", "say what to change: --set NAME=VALUE");
+  std::vector<std::string> ways;
+  for (const PoseInput& input : command.inputs) {
+    if (is_one_of(input.flag,
+                  {"--steering-wheel", "--pitman", "--road-wheels", "--straight-ahead", "--held"}))
+      ways.push_back(input.flag);
+  }
+  if (ways.size() > 1)
+    complain(fmt::format("{} and {} both steer the pose", ways[0], ways[1]), "give one of them");
+  return faults;
+}
+
+}  // namespace
+
+Result<Asked> read_command_line(const std::vector<std::string>& words) {
+  if (words.empty()) return Asked{std::nullopt, short_help(), 2};
+  const std::string& first = words.front();
+  if (first == "--version") return Asked{std::nullopt, version_text(), 0};
+  if (first.rfind('-', 0) != 0 && find_verb(first) == nullptr) {
+    std::vector<std::string> names;
+    for (const VerbHelp& verb : verbs()) names.emplace_back(verb.verb);
+    const std::string near = did_you_mean(first, names);
+    return fail(
+        fmt::format("there is no verb `{}`", first),
+        near.empty() ? "axlewright --help lists them" : fmt::format("did you mean {}?", near));
+  }
+  Result<Asked> asked = Line().read(words);
+  if (!asked || !asked->command) return asked;
+  std::vector<Fault> faults = contradictions(*asked->command);
+  if (!faults.empty()) return tl::unexpected(std::move(faults));
+  return asked;
+}
+
+}  // namespace axlewright
