@@ -16,6 +16,8 @@
 namespace axlewright {
 namespace {
 
+constexpr double kSmallMisfit = 0.05e-3;  // [m] less than one reads off a tape
+
 std::size_t index(int k) {
   return static_cast<std::size_t>(k);
 }
@@ -60,6 +62,21 @@ Json set_aside_json(const Rig& rig) {
   return list;
 }
 
+/// Bars whose given length wins over their points (definition 3), and by how much the two differ.
+Json misfits(const Rig& rig, const Words& words) {
+  Json list = Json::array();
+  for (const BarPlace& bar : rig.expansion().bars) {
+    if (std::abs(bar.given_misfit) < kSmallMisfit) continue;
+    list.push_back(Json{
+        {"bar", bar.name},
+        {"misfit_mm", to_mm(bar.given_misfit)},
+        {"text", fmt::format("{}: the length given is {} {} than its points are apart; it wins",
+                             bar.words, words.length(bar.given_misfit),
+                             bar.given_misfit > 0 ? "longer" : "shorter")}});
+  }
+  return list;
+}
+
 Json joint_json(const Expansion& x, const Joint& joint) {
   const Mechanism& m = x.mechanism;
   const auto name = [&](BodyId body) { return x.body_names[index(body.value)]; };
@@ -88,8 +105,14 @@ void expand_into(Json& answer, const Expansion& x) {
   for (const Joint& joint : x.mechanism.joints) answer["joints"].push_back(joint_json(x, joint));
 }
 
+/// The mechanism with the steering wheel held, unless only the one with the road wheels held has something to tell.
+const Assembly& telling_assembly(const Rig& rig) {
+  const Assembly& held = rig.held().assembly();
+  return held.soundness != Soundness::sound ? held : rig.rolling().assembly();
+}
+
 std::string not_sound_sentence(const Rig& rig) {
-  const Assembly& assembly = rig.rolling().assembly();
+  const Assembly& assembly = telling_assembly(rig);
   if (assembly.soundness != Soundness::sound)
     return fmt::format("{} cannot be computed as it stands: {}.", rig.truck().name,
                        assembly.message);
@@ -128,7 +151,7 @@ void add_findings(Json& answer, Rig& rig, const Words& words) {
   const std::vector<Margin> margins = find_margins(rig);
   answer["margins"] = Json::array();
   for (const Margin& margin : margins) answer["margins"].push_back(json_of(margin, words));
-  std::string held = fmt::format("{} closes and is held: ", rig.truck().name);
+  std::string held = fmt::format("{}: the linkage closes, and this holds it: ", rig.truck().name);
   for (std::size_t k = 0; k < answer["holds"].size(); ++k)
     held += (k == 0 ? "" : "; ") + answer["holds"][k]["text"].get<std::string>();
   answer["story"].push_back(held + ".");
@@ -151,13 +174,14 @@ Result<Json> answer_check(const Json& question, const AskContext& context) {
   if (!words) return tl::unexpected(words.error());
 
   Rig rig(std::move(*truck));
-  const Assembly& assembly = rig.rolling().assembly();
+  const Assembly& assembly = telling_assembly(rig);
   Json answer = answer_head(question, rig.truck(), *words);
   answer["counts"] = counts_json(rig);
   answer["soundness"] = word_for(assembly.soundness);
   answer["message"] = assembly.message;
   answer["set_aside"] = set_aside_json(rig);
   answer["fighting"] = assembly.fighting;
+  answer["misfits"] = misfits(rig, *words);
   answer["aligned"] = json_of(rig.aligned_report());
   if (rig.aligned_report().usable()) {
     add_findings(answer, rig, *words);

@@ -53,6 +53,13 @@ constexpr Yardstick kYardsticks[] = {
     {"change of roll centre with height", kRollCentreHeight, Told::change_over_heights, kWay},
 };
 
+/// The first yardstick on a quantity.
+std::size_t yardstick_on(int quantity) {
+  std::size_t k = 0;
+  while (k + 1 < std::size(kYardsticks) && kYardsticks[k].quantity != quantity) ++k;
+  return k;
+}
+
 double farther(double a, double b) {
   return std::abs(a) >= std::abs(b) ? a : b;
 }
@@ -155,13 +162,10 @@ struct Teller {
   /// "the steering wheel turns 53.7 deg to the left off centre", or that it does nothing of the kind.
   std::string does(const std::vector<Comparison>& list, int truck, int quantity,
                    const char* does_it, const char* does_not) const {
-    for (std::size_t k = 0; k < std::size(kYardsticks); ++k) {
-      if (kYardsticks[k].quantity != quantity) continue;
-      const double worst = list[k].worst[static_cast<std::size_t>(truck)];
-      if (std::isnan(worst) || std::abs(worst) < list[k].alike) return does_not;
-      return fmt::format(fmt::runtime(does_it), value(list[k], truck));
-    }
-    return does_not;
+    const Comparison& c = list[yardstick_on(quantity)];
+    const double worst = c.worst[static_cast<std::size_t>(truck)];
+    if (std::isnan(worst) || std::abs(worst) < c.alike) return does_not;
+    return fmt::format(fmt::runtime(does_it), value(c, truck));
   }
 
   std::string summary_of(const std::vector<Comparison>& list, int truck) const {
@@ -174,11 +178,23 @@ struct Teller {
         does(list, truck, kLeanSteer, "a lean {}", "nor does a lean"));
   }
 
-  /// "bump steer, over the heights: 0.00 deg per 25 mm, next Plain bars with 0.09 deg per 25 mm".
-  std::string lead_of(const Comparison& c) const {
-    const int next = c.order[c.best];
-    return fmt::format("{} ({}; next is {} with {})", c.words, value(c, c.order.front()),
-                       name(next), value(c, next));
+  /// "Bump steer, over the heights: least in A and B (0.00 deg per 25 mm), then C (0.09 ...), most in D (0.97 ...)."
+  std::string verdict_of(const Comparison& c) const {
+    std::string text = c.words;
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    if (c.best == 0) return text_with(text, c);
+    std::string best;
+    for (std::size_t k = 0; k < c.best; ++k) best += (k == 0 ? "" : " and ") + name(c.order[k]);
+    text += fmt::format(": least in {} ({})", best, value(c, c.order.front()));
+    for (std::size_t k = c.best; k < c.order.size(); ++k)
+      text += fmt::format(", {} {} ({})", k + 1 == c.order.size() ? "most in" : "then",
+                          name(c.order[k]), value(c, c.order[k]));
+    return text + ".";
+  }
+
+  std::string text_with(const std::string& head, const Comparison& c) const {
+    return c.order.empty() ? head + ": none of them has it."
+                           : fmt::format("{}: alike in all, {}.", head, value(c, c.order.front()));
   }
 };
 
@@ -202,20 +218,9 @@ std::vector<std::string> story_of(const std::vector<Comparison>& list, const Tel
   const std::vector<AskedSweep>& asked = teller.asked;
   for (std::size_t t = 0; t < asked.size(); ++t)
     story.push_back(teller.summary_of(list, static_cast<int>(t)));
-  for (std::size_t t = 0; t < asked.size(); ++t) {
-    std::string alone, shared;
-    for (const Comparison& c : list) {
-      if (!c.is_best(static_cast<int>(t))) continue;
-      std::string& text = c.best == 1 ? alone : shared;
-      text += (text.empty() ? "" : "; ") + (c.best == 1 ? teller.lead_of(c) : c.words);
-    }
-    if (alone.empty() && shared.empty()) continue;
-    std::string text = teller.name(static_cast<int>(t));
-    if (!alone.empty()) text += " is best in " + alone;
-    if (!shared.empty())
-      text += (alone.empty() ? " shares the best in " : "; and shares the best in ") + shared;
-    story.push_back(text + ".");
-  }
+  for (const int quantity :
+       {kSteeringWheelOffCentre, kBumpSteer, kLeanSteer, kAxleWalkSide, kCasterLeft})
+    story.push_back(teller.verdict_of(list[yardstick_on(quantity)]));
   for (const AskedSweep& one : asked) {
     if (!one.sweep.refusals.empty())
       story.push_back(

@@ -16,6 +16,7 @@ namespace axlewright {
 namespace {
 
 constexpr double kNothingToSee = 0.05 * kRadiansPerDegree;  // of a steering wheel
+constexpr double kRounding = 1e-9;                          // [m]
 constexpr double kNothingToTurn = 0.05e-3;  // [m] a twentieth of a millimetre: no tape shows it
 
 std::string text_of(const Adjustment& adjustment, const Words& words) {
@@ -120,6 +121,13 @@ Result<Json> answer_setup(const Json& question, const AskContext& context) {
   const Result<double> height = number_in(question, "height_mm", to_mm(truck->aligned_height));
   if (!height) return tl::unexpected(height.error());
 
+  const double low = truck->height_range[0], high = truck->height_range[1];
+  if (from_mm(*height) < low - kRounding || from_mm(*height) > high + kRounding) {
+    return fail(
+        fmt::format("the truck is not set to a height of {}: its range is {} to {}",
+                    words->height(from_mm(*height)), words->height(low), words->height(high)),
+        "give a height within the range, or widen `height_range` in the file");
+  }
   const Setup setup = find_setup(*truck, from_mm(*height), sweep_plan(*truck, *count).heights);
   Json answer = answer_head(question, *truck, *words);
   for (const std::string& sentence : story_of(setup, *words)) answer["story"].push_back(sentence);

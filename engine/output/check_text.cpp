@@ -111,9 +111,9 @@ std::string joint_place(const Json& joint, const ShownQuantity& length) {
 void print_expanded(Page& page, const Json& answer) {
   if (!answer.contains("bodies")) return;
   const ShownQuantity length = shown_plain("", "mm", in_inches(answer));
-  page.heading("Bodies", "each with the one that carries it");
+  page.heading("Bodies", "each with the one that its turn counts against");
   TextTable bodies(
-      {{{"body"}, Alignment::left, 0, 0, 38}, {{"carried by"}, Alignment::left, 2, 0, 36}});
+      {{{"body"}, Alignment::left, 0, 0, 38}, {{"counts against"}, Alignment::left, 2, 0, 36}});
   for (const Json& body : answer["bodies"])
     bodies.row({{with_blanks(text_at(body, "name"))}, {with_blanks(text_at(body, "carrier"))}});
   page.table(bodies);
@@ -141,6 +141,7 @@ void print_check(Page& page, const Json& answer) {
   print_margins(page, answer);
   print_texts(page, "Equations that cannot all hold", texts_at(answer, "fighting"));
   print_texts(page, "Held twice, in agreement", texts_at(answer, "set_aside"));
+  print_texts(page, "Lengths against points", texts_at(answer, "misfits"));
   print_counts(page, answer);
   print_expanded(page, answer);
   print_warnings(page, answer);

@@ -136,6 +136,21 @@ double spin_rate(const System& system, const Kinematics& kin, const Vector& rate
                   twists[static_cast<std::size_t>(carrier.value)].angular);
 }
 
+/// The same motions, combined so that each moves a coordinate that none of the others moves: then each has a body of its own to
+/// be named by. Gauss-Jordan with full pivoting.
+Matrix one_coordinate_each(Matrix basis, const Vector& scale) {
+  for (int k = 0; k < basis.cols(); ++k) {
+    int row = 0, column = 0;
+    (scale.asDiagonal() * basis.rightCols(basis.cols() - k)).cwiseAbs().maxCoeff(&row, &column);
+    basis.col(k).swap(basis.col(k + column));
+    basis.col(k) /= basis(row, k);
+    for (int other = 0; other < basis.cols(); ++other) {
+      if (other != k) basis.col(other) -= basis.col(k) * basis(row, other);
+    }
+  }
+  return basis;
+}
+
 /// Names loose motions by the bodies that spin in them, one body each, and leaves the rest.
 /// `basis`: null vectors at the as-measured pose, in coordinates (rad, m).
 std::vector<LooseMotion> name_motions(const System& system, const Design& design,
@@ -197,6 +212,7 @@ std::vector<LooseMotion> name_motions(const System& system, const Design& design
           lu_solve(table, Vector(Vector::Unit(static_cast<int>(spins), static_cast<int>(j))));
     }
   }
+  basis = one_coordinate_each(std::move(basis), coordinate_scales(system));
   for (int k = 0; k < basis.cols(); ++k) {
     LooseMotion motion;
     motion.direction = basis.col(k);

@@ -94,8 +94,10 @@ double circle_of(const Rig& rig, const Kinematics& kin, const Design& design,
   const AxisId stub = outer_left ? x.stub.left : x.stub.right;
   const Vec3 s =
       kin.pose[index(x.mechanism.axis(stub).body.value)].turn(x.mechanism.axis(stub).direction);
-  const double rear =
-      axle_middle<double>(x, design_of(x.mechanism), kin).x() - rig.truck().wheelbase;
+  // The rear axle stands still in the frame, a wheelbase behind the front one as measured.
+  const Vec3 middle = 0.5 * (x.mechanism.anchor(x.wheel_on_axle.left).at +
+                             x.mechanism.anchor(x.wheel_on_axle.right).at);
+  const double rear = middle.x() - rig.truck().wheelbase;
   return 2 * std::abs(contact.x() - rear) * std::hypot(s.x(), s.y()) / std::abs(s.x());
 }
 

@@ -463,7 +463,7 @@ TEST(Faults, OfWheelsGearTravelAndLimits) {
       {"quantity = \"tilt.bar_axle\"", "quantity = \"tilt.bar_axel\"", "\"tilt.bar_axel\"",
        "no ball is at a point 'bar_axel'", "did you mean 'bar_axle'?"},
       {"quantity = \"tilt.bar_axle\"", "quantity = \"slide.bar\"", "\"slide.bar\"",
-       "no part 'bar' has a slide", "'steer'", 2},
+       "nothing called 'bar' has a slide", "'steer'", 2},
       {"over = \"grid\"", "over = \"all\"", "\"all\"", "no 'over' is called 'all'",
        "'heights' or 'grid'"},
   };

@@ -64,7 +64,9 @@ class LayerReader {
     const auto text = text_of_(path);
     if (!text) {
       stop(named_at, fmt::format("'{}' cannot be read: {}", path, text.error()),
-           "check the path; it counts from the folder of the file that names it");
+           named_at.line == 0
+               ? "check the path"
+               : "check the path; it counts from the folder of the file that names it");
       return;
     }
     sources_.add(path, *text);

@@ -97,6 +97,9 @@ void read_limits(ReadContext& context);
 void check_truck(ReadContext& context);
 
 void read_bar(ReadContext& context, Fields& fields, BarKind kind, Part& part);
+
+/// What a bar and a joint of kind "distance" share: `ends` and `length`.
+Bar read_distance_between(ReadContext& context, Fields& fields);
 void read_guided_bar(ReadContext& context, Fields& fields, Part& part);
 
 /// The words of each kind in the order of BarKind, then "kingpin", "pitman arm", "guided bar", "clamp", "keeper".

@@ -88,9 +88,7 @@ void read_point_on_line(ReadContext& context, Fields& fields, PlainJoint& joint)
 
 /// The bar of a distance joint: the same rules as for a link, and its ends ride on the bodies named.
 void read_distance(ReadContext& context, Fields& fields, PlainJoint& joint) {
-  Part part;
-  read_bar(context, fields, BarKind::link, part);
-  const Bar& bar = std::get<Bar>(part.what);
+  const Bar bar = read_distance_between(context, fields);
   joint.ends = bar.ends;
   joint.length = bar.length;
   if (bar.ends[0].empty()) return;

@@ -10,6 +10,16 @@ namespace axlewright {
 
 namespace {
 
+/// What the quantity is told of in that part: the part, its through-link, or nothing.
+std::string subject_in(const std::string& key, const Part& part) {
+  const auto* bar = std::get_if<Bar>(&part.what);
+  const bool guided = std::holds_alternative<GuidedBar>(part.what);
+  if (key == "slide." || key == "half_link_angle.") return guided ? part.name : "";
+  // Only a body has a turn about its own line.
+  if (key == "spin.") return guided ? part.name + "_through" : bar && bar->body ? part.name : "";
+  return bar != nullptr ? part.name : "";
+}
+
 std::vector<std::string> quantity_names(const ReadContext& context) {
   std::vector<std::string> names;
   for (const QuantityKey& known : known_quantities()) {
@@ -19,17 +29,13 @@ std::vector<std::string> quantity_names(const ReadContext& context) {
     } else if (key == "tilt.") {
       for (const Point& point : context.truck.points) names.push_back(key + point.name);
     } else {
-      for (const Part& part : context.truck.parts) names.push_back(key + part.name);
+      for (const Part& part : context.truck.parts) {
+        const std::string subject = subject_in(key, part);
+        if (!subject.empty()) names.push_back(key + subject);
+      }
     }
   }
   return names;
-}
-
-/// True if the part can have that quantity: a slide and a half-link are those of a guided bar.
-bool suits(const std::string& key, const Part& part) {
-  const bool guided = std::holds_alternative<GuidedBar>(part.what);
-  if (key == "slide." || key == "half_link_angle.") return guided;
-  return guided || std::holds_alternative<Bar>(part.what);
 }
 
 void check_subject(ReadContext& context, const Node& node, const std::string& key,
@@ -46,14 +52,16 @@ void check_subject(ReadContext& context, const Node& node, const std::string& ke
   }
   std::vector<std::string> names;
   for (const Part& part : context.truck.parts) {
-    if (!suits(key, part)) continue;
-    if (part.name == subject) return;
-    names.push_back(part.name);
+    const std::string told = subject_in(key, part);
+    if (told.empty()) continue;
+    if (told == subject) return;
+    names.push_back(told);
   }
   context.complaints.error(
-      node.place, fmt::format("no part '{}' has a {}", subject, key.substr(0, key.size() - 1)),
+      node.place,
+      fmt::format("nothing called '{}' has a {}", subject, key.substr(0, key.size() - 1)),
       fix_for_name(subject, names,
-                   names.empty() ? "take the limit away: no part has it"
+                   names.empty() ? "take the limit away: nothing has it"
                                  : "it is told of " + one_of(names, " and ")));
 }
 

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "engine/truck/ranges.h"
@@ -147,15 +149,12 @@ const std::vector<std::string>& part_kinds() {
   return kinds;
 }
 
-void read_bar(ReadContext& context, Fields& fields, BarKind kind, Part& part) {
+Bar read_distance_between(ReadContext& context, Fields& fields) {
   Bar bar;
-  bar.kind = kind;
   const Node* ends = fields.need("ends", "ends = [\"POINT\", \"POINT\"]");
   const auto pair = ends == nullptr ? std::nullopt : read_point_pair(context, *ends, "ends");
   const Node* length = fields.get("length");
   bar.length = fields.length("length", ranges::kBarLength);
-  bar.sleeve = fields.length("sleeve", ranges::kSleeve);
-  bar.body = fields.yes_no("body", false);
   if (pair) {
     bar.ends = *pair;
     const std::string first = body_of(context, bar.ends[0]), second = body_of(context, bar.ends[1]);
@@ -169,7 +168,15 @@ void read_bar(ReadContext& context, Fields& fields, BarKind kind, Part& part) {
     context.touched_bodies.insert({first, second});
     context.ball_points.insert(bar.ends.begin(), bar.ends.end());
   }
-  part.what = bar;
+  return bar;
+}
+
+void read_bar(ReadContext& context, Fields& fields, BarKind kind, Part& part) {
+  Bar bar = read_distance_between(context, fields);
+  bar.kind = kind;
+  bar.sleeve = fields.length("sleeve", ranges::kSleeve);
+  bar.body = fields.yes_no("body", false);
+  part.what = std::move(bar);
 }
 
 void read_parts(ReadContext& context) {
