@@ -96,12 +96,7 @@ void PathFollower::evaluate(bool with_jacobian, const double* inputs, bool with_
 }
 
 bool PathFollower::factor() {
-  if (!lu_.factor(values_.data())) {
-    report_.what_ran_out =
-        assembly_.system.equations[index(assembly_.active[index(lu_.failed_row())])].name;
-    return false;
-  }
-  return true;
+  return lu_.factor(values_.data());
 }
 
 double PathFollower::scaled_size(const Vector& step) const {
@@ -256,7 +251,7 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
       factored_here_ = false;
       ds = (next - s) / 2;
       if (ds * length < kShortestStep) {
-        explain_failure(s, (1 - s) * length);
+        explain_failure(inputs, s, (1 - s) * length);
         return report_;
       }
     }
@@ -266,12 +261,10 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
     report_.certificate = Certificate::followed;
     check_set_aside();
     if (report_.usable() && scaled_size(tangent_) > kSteepTangent) {
-      std::string weakest;
-      if (smallest_singular_value(&weakest) < kBound) {
+      if (smallest_singular_value() < kBound) {
         report_.outcome = Outcome::bound;
         report_.certificate = Certificate::none;
-        report_.what_ran_out = weakest;
-        report_.message = fmt::format("bound: {} is at the end of its reach here", weakest);
+        name_run_out(inputs);
       }
     }
   }
@@ -289,33 +282,40 @@ void PathFollower::check_set_aside() {
     report_.outcome = Outcome::over_held;
     report_.certificate = Certificate::none;
     report_.what_ran_out = equation.name;
+    report_.how_it_ran_out = "no longer fits";
     report_.message = fmt::format("{} no longer fits here: the closures fight", equation.name);
   }
 }
 
-void PathFollower::explain_failure(double reached, double remaining) {
+void PathFollower::explain_failure(const std::vector<double>& wanted, double reached,
+                                   double remaining) {
   update_kinematics(assembly_.system, design_, state_, kin_);
-  std::string weakest;
-  const double sigma = smallest_singular_value(&weakest);
-  report_.outcome = sigma >= 0.05                   ? Outcome::iteration_limit
-                    : remaining < 2 * kShortestStep ? Outcome::bound
-                                                    : Outcome::out_of_reach;
+  report_.outcome = smallest_singular_value() >= 0.05 ? Outcome::iteration_limit
+                    : remaining < 2 * kShortestStep   ? Outcome::bound
+                                                      : Outcome::out_of_reach;
   report_.certificate = Certificate::none;
   report_.path_reached = reached;
-  report_.what_ran_out = weakest;
+  name_run_out(wanted);
+  has_last_tangent_ = false;
+}
+
+/// What ran out, and the message that goes with the outcome.
+void PathFollower::name_run_out(const std::vector<double>& wanted) {
+  const RunOut run_out = run_out_towards(wanted);
+  report_.what_ran_out = run_out.subject();
+  report_.how_it_ran_out = run_out.predicate();
+  const double percent = 100 * report_.path_reached;
   switch (report_.outcome) {
     case Outcome::bound:
-      report_.message = fmt::format("bound: {} is at the end of its reach here", weakest);
+      report_.message = fmt::format("bound: {} here", run_out.sentence());
       break;
     case Outcome::out_of_reach:
       report_.message =
-          fmt::format("out of reach: {} runs out at {:.1f} % of the way", weakest, 100 * reached);
+          fmt::format("out of reach: {} at {:.1f} % of the way", run_out.sentence(), percent);
       break;
     default:
-      report_.message =
-          fmt::format("the search did not settle at {:.1f} % of the way", 100 * reached);
+      report_.message = fmt::format("the search did not settle at {:.1f} % of the way", percent);
   }
-  has_last_tangent_ = false;
 }
 
 void PathFollower::factor_here() {
@@ -353,26 +353,39 @@ Vector PathFollower::solve_linear(const Vector& rhs) const {
   return x;
 }
 
-double PathFollower::smallest_singular_value(std::string* weakest) const {
+Matrix PathFollower::scaled_active_jacobian() const {
   const Matrix all = scaled_jacobian(assembly_.system, design_, state_, kin_, inputs_);
   Matrix chosen(static_cast<int>(assembly_.active.size()), all.cols());
   for (std::size_t k = 0; k < assembly_.active.size(); ++k)
     chosen.row(static_cast<int>(k)) = all.row(assembly_.active[k]);
-  const Svd s = svd(chosen);
-  if (s.values.size() == 0) return 0;
-  const auto last = s.values.size() - 1;
-  if (weakest != nullptr) {
-    // Inputs take part in every singular vector: the part that runs out is a joint.
-    double most = -1;
-    for (std::size_t k = 0; k < assembly_.active.size(); ++k) {
-      const Equation& e = assembly_.system.equations[index(assembly_.active[k])];
-      const double weight = std::abs(s.left(static_cast<int>(k), last));
-      if (e.role != EquationRole::joint || weight <= most) continue;
-      most = weight;
-      *weakest = e.name;
-    }
+  return chosen;
+}
+
+double PathFollower::smallest_singular_value() const {
+  const Vector values = svd(scaled_active_jacobian()).values;
+  return values.size() > 0 ? values[values.size() - 1] : 0;
+}
+
+/// The loose motion is the way the path goes, which is all loose motion near a limit point; the forces are those that a load along it
+/// asks for. So where several things get loose together it is the path that picks.
+RunOut PathFollower::run_out_towards(const std::vector<double>& inputs) const {
+  const Svd s = svd(scaled_active_jacobian());
+  if (s.values.size() == 0) return {};
+  Vector scale(scale_.size()), wanted(scale_.size());
+  for (std::size_t k = 0; k < assembly_.active.size(); ++k) {
+    const Equation& e = assembly_.system.equations[index(assembly_.active[k])];
+    scale[static_cast<int>(k)] = residual_scale(e);
+    wanted[static_cast<int>(k)] =
+        e.input >= 0 ? residual_scale(e) * (inputs[index(e.input)] - inputs_[index(e.input)]) : 0.0;
   }
-  return s.values[last];
+  const double least = 1e-12 * s.values[0];
+  const Vector gains = s.values.cwiseMax(least).cwiseInverse();
+  Vector shares = gains.cwiseProduct(s.left.transpose() * wanted);
+  if (!(shares.norm() > 0)) shares = Vector::Unit(shares.size(), shares.size() - 1);
+  shares /= shares.norm();
+  const Vector motion = (s.right * shares).cwiseQuotient(scale_);
+  const Vector forces = (s.left * gains.cwiseProduct(shares)).cwiseProduct(scale);
+  return find_run_out(assembly_.system, design_, kin_, assembly_.active, motion, forces);
 }
 
 }  // namespace axlewright

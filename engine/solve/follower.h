@@ -6,6 +6,7 @@
 #include "engine/solve/assembly.h"
 #include "engine/solve/flat_equations.h"
 #include "engine/solve/report.h"
+#include "engine/solve/run_out.h"
 #include "engine/solve/sparse_lu.h"
 
 namespace axlewright {
@@ -60,8 +61,11 @@ class PathFollower {
   /// The solution of J x = rhs, one right-hand side per active equation, with the factors of the last factor_here().
   Vector solve_linear(const Vector& rhs) const;
 
-  /// Smallest singular value of the scaled Jacobian at the present pose, and the equation that its left vector leans on most.
-  double smallest_singular_value(std::string* weakest = nullptr) const;
+  /// Smallest singular value of the scaled Jacobian at the present pose.
+  double smallest_singular_value() const;
+
+  /// What runs out near the present pose on the way to the given inputs, if anything does: for a pose near a limit point.
+  RunOut run_out_towards(const std::vector<double>& inputs) const;
 
  private:
   bool prepare_elimination();
@@ -75,7 +79,9 @@ class PathFollower {
   double largest_residual() const;
   double scaled_size(const Vector& step) const;
   void check_set_aside();
-  void explain_failure(double reached, double remaining);
+  void explain_failure(const std::vector<double>& wanted, double reached, double remaining);
+  void name_run_out(const std::vector<double>& wanted);
+  Matrix scaled_active_jacobian() const;
 
   Assembly assembly_;
   Design design_;

@@ -1,0 +1,264 @@
+#include "engine/solve/covering.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace axlewright {
+namespace {
+
+constexpr double kResidualRounding = 1e-12;  // [m, rad] allowed for each residual
+constexpr double kSlipRounding = 1e-9;
+constexpr double kCurvatureRounding = 1e-9;  // share of it
+constexpr double kSamePose = 1e-8;           // [m]
+constexpr double kFill = 0.9;  // curvature * radius that is aimed at: large room, still alone
+constexpr double kUse = 0.98;  // share of the room that a step uses
+constexpr double kLargestRadius = 0.1;    // [m] turns stay far below half a turn, where charts end
+constexpr double kFirstRadius = 1e-3;     // [m] for fitting weights, before one is known
+constexpr double kSmallestRadius = 1e-6;  // [m] below it the path has come to its end
+constexpr double kLeastWeight = 1e-4;
+constexpr int kMostSteps = 5000;  // of a leg
+constexpr int kFirstRounds = 20;  // of fitting weights, where nothing is known of them
+constexpr int kRounds = 2;
+
+std::size_t index(int k) {
+  return static_cast<std::size_t>(k);
+}
+
+double scale_of(const Block& block) {
+  return block.turns ? kAngleLength : 1.0;
+}
+
+}  // namespace
+
+BranchProof::BranchProof(Assembly assembly)
+    : follower_(std::move(assembly)),
+      bounds_(follower_.system(), follower_.design(), follower_.assembly().active),
+      inputs_(follower_.as_measured_inputs()) {
+  flat_.lay_down(follower_.system(), follower_.design(), follower_.assembly().active);
+}
+
+bool BranchProof::stop(std::string why, double reached) {
+  covering_.complete = false;
+  covering_.stopped_by = std::move(why);
+  covering_.reached = reached;
+  return false;
+}
+
+const Covering& BranchProof::extend_to(const std::vector<double>& inputs) {
+  if (!covering_.stopped_by.empty()) return covering_;
+  // Where the follower stands, once more: also what is set aside is looked at, and an assembly that is not sound refused.
+  const SolveReport& start = follower_.go_to(inputs_);
+  if (!start.usable()) {
+    stop(start.message, 0);
+  } else if (cover_leg(inputs)) {
+    covering_.complete = true;
+    covering_.reached = 1;
+    ++covering_.legs;
+  }
+  return covering_;
+}
+
+bool BranchProof::cover_leg(const std::vector<double>& to) {
+  const std::vector<double> from = inputs_;
+  std::vector<double> direction(to.size());
+  for (std::size_t k = 0; k < to.size(); ++k) direction[k] = to[k] - from[k];
+  // The weights suit a direction: a new one starts from none.
+  weights_.clear();
+  double s = 0;
+  for (int steps = 1;; ++steps) {
+    Ball ball = ball_here(direction);
+    ++covering_.steps;
+    if (steps > kMostSteps || !ball.has_one_pose_at_most() || ball.radius < kSmallestRadius ||
+        ball.start >= kUse * ball.room()) {
+      return stop(fmt::format("the steps become too short where {}",
+                              follower_.run_out_towards(to).sentence()),
+                  s);
+    }
+    if (ball_.radius > 0 && !holds_pose_of(ball))
+      return stop("the pose found there is not the one that the step before proves", s);
+    ball_ = std::move(ball);
+    if (covering_.steps == 1 || ball_.radius < covering_.smallest_radius)
+      covering_.smallest_radius = ball_.radius;
+    if (s >= 1) return true;
+    const double room = kUse * ball_.room() - ball_.start;
+    const double next = room >= (1 - s) * ball_.speed ? 1.0 : s + room / ball_.speed;
+    for (std::size_t k = 0; k < to.size(); ++k) inputs_[k] = from[k] + next * direction[k];
+    if (next >= 1) inputs_ = to;
+    const SolveReport& report = follower_.go_to(inputs_);
+    if (!report.usable()) return stop(report.message, s);
+    const double used = ball_.start + (next - s) * ball_.speed;
+    covering_.largest_h = std::max(covering_.largest_h, ball_.h(used));
+    s = next;
+  }
+}
+
+BranchProof::Ball BranchProof::ball_here(const std::vector<double>& direction) {
+  const Assembly& assembly = follower_.assembly();
+  const int n = assembly.system.coordinates;
+  invert_here();
+  bounds_.centre_on(follower_.state(), follower_.kinematics());
+  Vector residuals(n), input_rates(n);
+  std::vector<double> entries(flat_.entry_rows().size());
+  flat_.evaluate(follower_.state(), follower_.kinematics(), inputs_.data(), residuals.data(),
+                 entries.data());
+  for (int row = 0; row < n; ++row) {
+    const int input = assembly.system.equations[index(assembly.active[index(row)])].input;
+    input_rates[row] = input >= 0 ? direction[index(input)] : 0.0;
+  }
+  const Vector tangent = inverse_ * input_rates;
+  const bool new_direction = weights_.empty();
+  if (new_direction) {
+    for (const Block& block : bounds_.blocks()) weights_.push_back(1 / scale_of(block));
+    radius_ = kFirstRadius;
+  }
+  fit_weights(tangent, new_direction ? kFirstRounds : kRounds);
+  Ball ball;
+  ball.centre = follower_.state();
+  ball.weights = weights_;
+  ball.slip = slip_here(entries);
+  ball.start = norm(inverse_ * residuals) + rounding();
+  ball.speed = norm(tangent);
+  fit_radius(ball);
+  return ball;
+}
+
+void BranchProof::invert_here() {
+  follower_.factor_here();
+  const int n = follower_.system().coordinates;
+  const std::vector<Block>& blocks = bounds_.blocks();
+  inverse_.resize(n, n);
+  inverse_norms_.resize(blocks.size() * index(n));
+  for (int e = 0; e < n; ++e) {
+    inverse_.col(e) = follower_.solve_linear(Vector::Unit(n, e));
+    for (std::size_t b = 0; b < blocks.size(); ++b) {
+      inverse_norms_[b * index(n) + index(e)] =
+          inverse_.col(e).segment(blocks[b].first, blocks[b].count).norm();
+    }
+  }
+}
+
+double BranchProof::part_of(const Vector& x, std::size_t block) const {
+  const Block& b = bounds_.blocks()[block];
+  return x.segment(b.first, b.count).norm() / weights_[block];
+}
+
+double BranchProof::norm(const Vector& x) const {
+  double largest = 0;
+  for (std::size_t b = 0; b < weights_.size(); ++b) largest = std::max(largest, part_of(x, b));
+  return largest;
+}
+
+double BranchProof::curvature_of(const std::vector<double>& weights, double radius) {
+  bounds_.evaluate(weights, radius, row_bounds_);
+  const std::size_t rows = row_bounds_.size();
+  block_curvature_.assign(weights.size(), 0.0);
+  double largest = 0;
+  for (std::size_t b = 0; b < weights.size(); ++b) {
+    double& sum = block_curvature_[b];
+    for (std::size_t e = 0; e < rows; ++e) sum += inverse_norms_[b * rows + e] * row_bounds_[e];
+    sum *= (1 + kCurvatureRounding) / weights[b];
+    largest = std::max(largest, sum);
+  }
+  return largest;
+}
+
+/// Lessens the weight of each block that neither moves nor bends as much, for its weight, as the worst does. Bounds grow with
+/// every weight, so neither speed nor curvature gets larger, and the steps get longer: several times, for a front end.
+void BranchProof::fit_weights(const Vector& tangent, int rounds) {
+  const std::vector<Block>& blocks = bounds_.blocks();
+  for (int k = 0; k < rounds; ++k) {
+    const double curvature = curvature_of(weights_, radius_);
+    const double speed = norm(tangent);
+    if (!std::isfinite(curvature)) {
+      radius_ /= 2;
+      continue;
+    }
+    double largest = 0;
+    for (std::size_t b = 0; b < weights_.size(); ++b) {
+      const double bends = curvature > 0 ? block_curvature_[b] / curvature : 0.0;
+      const double moves = speed > 0 ? part_of(tangent, b) / speed : 0.0;
+      weights_[b] *= std::sqrt(std::max(bends, moves));
+      largest = std::max(largest, weights_[b] * scale_of(blocks[b]));
+    }
+    for (std::size_t b = 0; b < weights_.size(); ++b)
+      weights_[b] = std::max(weights_[b] / largest, kLeastWeight / scale_of(blocks[b]));
+  }
+}
+
+/// The radius depends on the curvature bound, which grows a little with the radius.
+void BranchProof::fit_radius(Ball& ball) {
+  constexpr int kRadiusRounds = 30;
+  for (int k = 0; k < kRadiusRounds; ++k) {
+    ball.radius = radius_;
+    ball.curvature = curvature_of(weights_, radius_);
+    const double wanted = std::isfinite(ball.curvature)
+                              ? std::min(kFill * (1 - ball.slip) / ball.curvature, kLargestRadius)
+                              : radius_ / 2;
+    if (0.8 * wanted <= radius_ && radius_ <= 1.05 * wanted) break;
+    radius_ = wanted;
+  }
+}
+
+double BranchProof::slip_here(const std::vector<double>& entries) const {
+  const std::vector<Block>& blocks = bounds_.blocks();
+  const auto n = inverse_.rows();
+  Matrix miss = -Matrix::Identity(n, n);
+  for (std::size_t k = 0; k < entries.size(); ++k)
+    miss.col(flat_.entry_columns()[k]) += inverse_.col(flat_.entry_rows()[k]) * entries[k];
+  double largest = 0;
+  for (std::size_t b = 0; b < blocks.size(); ++b) {
+    double sum = 0;
+    for (std::size_t c = 0; c < blocks.size(); ++c) {
+      sum += weights_[c] *
+             miss.block(blocks[b].first, blocks[c].first, blocks[b].count, blocks[c].count).norm();
+    }
+    largest = std::max(largest, sum / weights_[b]);
+  }
+  return largest + kSlipRounding;
+}
+
+/// What the rounding of the residuals can add to |A Phi|.
+double BranchProof::rounding() const {
+  const std::size_t rows = index(static_cast<int>(inverse_.rows()));
+  double largest = 0;
+  for (std::size_t b = 0; b < weights_.size(); ++b) {
+    double sum = 0;
+    for (std::size_t e = 0; e < rows; ++e) sum += inverse_norms_[b * rows + e];
+    largest = std::max(largest, sum * kResidualRounding / weights_[b]);
+  }
+  return largest;
+}
+
+/// Whether the pose in a ball lies in the last one too.
+bool BranchProof::holds_pose_of(const Ball& ball) const {
+  for (std::size_t b = 0; b < ball.weights.size(); ++b) {
+    const double apart = distance_in_block(bounds_.blocks()[b], ball_.centre, ball.centre);
+    if (!(apart + ball.pose_within() * ball.weights[b] <= ball_.radius * ball_.weights[b]))
+      return false;
+  }
+  return true;
+}
+
+bool BranchProof::is_at(const State& pose) const {
+  if (!covering_.complete || pose.size() != ball_.centre.size()) return false;
+  for (const Block& block : bounds_.blocks()) {
+    if (!(distance_in_block(block, ball_.centre, pose) * scale_of(block) <= kSamePose))
+      return false;
+  }
+  return true;
+}
+
+Covering cover(const Assembly& assembly, const std::vector<std::vector<double>>& corners,
+               std::vector<State>* places) {
+  BranchProof proof(assembly);
+  for (const std::vector<double>& corner : corners) {
+    if (!proof.extend_to(corner).complete) break;
+    if (places != nullptr) places->push_back(proof.place().state());
+  }
+  return proof.covering();
+}
+
+}  // namespace axlewright
