@@ -36,6 +36,7 @@ class Expander {
     add_wheels();
     add_inputs();
     add_studs();
+    tell_balls_apart();
     return std::move(out_);
   }
 
@@ -114,8 +115,8 @@ class Expander {
                         anchor(direction.to, body_name));
   }
 
-  JointId ball(const std::string& words, const std::string& point_name, const std::string& a,
-               const std::string& b) {
+  JointId ball(const std::string& words, const std::string& of, const std::string& point_name,
+               const std::string& a, const std::string& b) {
     const JointId id = m().add_joint({.name = words,
                                       .kind = JointKind::ball,
                                       .body_a = body(a),
@@ -123,16 +124,17 @@ class Expander {
                                       .a = anchor(point_name, a),
                                       .b = anchor(point_name, b)});
     const std::string& stud_body = point(point_name).on == b ? b : a;
-    note_ball(point_name, stud_body, stud_body == a ? b : a, AnchorId{}, AnchorId{});
+    note_ball(of, point_name, stud_body, stud_body == a ? b : a, AnchorId{}, AnchorId{});
     return id;
   }
 
   /// Remembers a ball so that its tilt can be told; the stud's axis is filled in by add_studs().
-  void note_ball(const std::string& point_name, const std::string& stud_body,
+  void note_ball(const std::string& of, const std::string& point_name, const std::string& stud_body,
                  const std::string& housing, AnchorId from, AnchorId to) {
     BallPlace ball;
-    ball.name = point_name;
+    ball.name = ball.point = point_name;
     ball.words = words_of(point_name);
+    ball.of = of;
     ball.centre = anchor(point_name, stud_body);
     ball.bar_from = from;
     ball.bar_to = to;
@@ -177,19 +179,19 @@ class Expander {
     if (bar.body) {
       place.body = body(part.name);
       for (const std::string& end : bar.ends) {
-        ball(part.words + " ball at " + words_of(end), end, point(end).on, part.name);
+        ball(part.words + " ball at " + words_of(end), part.name, end, point(end).on, part.name);
       }
       out_.lines.push_back({part.name, part.words, place.body, span / span.norm()});
     } else {
       distance(part.words, place.a, place.b, bar.length);
       place.length = LengthId{static_cast<int>(m().lengths.size()) - 1};
-      note_ball(bar.ends[0], point(bar.ends[0]).on, "", place.a, place.b);
-      note_ball(bar.ends[1], point(bar.ends[1]).on, "", place.b, place.a);
+      note_ball(part.name, bar.ends[0], point(bar.ends[0]).on, "", place.a, place.b);
+      note_ball(part.name, bar.ends[1], point(bar.ends[1]).on, "", place.b, place.a);
     }
     out_.bars.push_back(place);
   }
 
-  void add(const Part& /*part*/, const Kingpin& kingpin) {
+  void add(const Part& part, const Kingpin& kingpin) {
     const bool left = point(kingpin.lower).at.y() > 0;
     const std::string side = left ? "left" : "right";
     const AnchorId lower = anchor(kingpin.lower, "axle");
@@ -199,8 +201,8 @@ class Expander {
     (left ? out_.kingpin_upper.left : out_.kingpin_upper.right) = upper;
     (left ? out_.kingpin.left : out_.kingpin.right) = line;
     if (kingpin.style == KingpinStyle::two_balls) {
-      ball("lower kingpin ball, " + side, kingpin.lower, "axle", kingpin.knuckle);
-      ball("upper kingpin ball, " + side, kingpin.upper, "axle", kingpin.knuckle);
+      ball("lower kingpin ball, " + side, part.name, kingpin.lower, "axle", kingpin.knuckle);
+      ball("upper kingpin ball, " + side, part.name, kingpin.upper, "axle", kingpin.knuckle);
       return;
     }
     const AnchorId lower_k = anchor(kingpin.lower, kingpin.knuckle);
@@ -246,7 +248,7 @@ class Expander {
     place.guide =
         m().add_axis(part.words + " guide", body(bar.carries), anchor(bar.guide[0], bar.carries),
                      anchor(bar.guide[1], bar.carries));
-    ball(part.words + " near end", bar.near_end, bar.near_end_on, through);
+    ball(part.words + " near end", part.name, bar.near_end, bar.near_end_on, through);
     add_half_link(part, bar, place, through);
     add_carriage(part, bar, place, through);
     const Vec3 span = m().anchor(place.guide_end).at - m().anchor(place.near_end).at;
@@ -261,11 +263,13 @@ class Expander {
     const std::string words = part.words + " half-link";
     if (bar.half_link == HalfLink::distance) {
       distance(words, place.pivot, place.middle, {});
+      note_ball(part.name, bar.pivot, bar.carries, "", place.pivot, place.middle);
+      note_ball(part.name, bar.middle, through, "", place.middle, place.pivot);
       return;
     }
-    ball(words + " pivot", bar.pivot, bar.carries, half);
+    ball(words + " pivot", part.name, bar.pivot, bar.carries, half);
     if (bar.half_link == HalfLink::ball_body) {
-      ball(words + " middle ball", bar.middle, through, half);
+      ball(words + " middle ball", part.name, bar.middle, through, half);
       return;
     }
     const Vec3 along = point(bar.guide_end).at - point(bar.near_end).at;
@@ -300,7 +304,7 @@ class Expander {
                    .a = place.slide_origin,
                    .b = anchor(bar.guide_end, carriage),
                    .axis_a = place.guide});
-    ball(part.words + " guide end", bar.guide_end, carriage, through);
+    ball(part.words + " guide end", part.name, bar.guide_end, carriage, through);
   }
 
   void add(const Part& part, const Clamp& clamp) {
@@ -344,7 +348,7 @@ class Expander {
     const std::string& b = joint.between[1];
     switch (joint.kind) {
       case PlainJointKind::ball:
-        ball(joint.words, joint.point, a, b);
+        ball(joint.words, joint.name, joint.point, a, b);
         return;
       case PlainJointKind::pin:
         m().add_joint({.name = joint.words,
@@ -379,8 +383,8 @@ class Expander {
       case PlainJointKind::distance: {
         const AnchorId from = own_anchor(joint.ends[0]), to = own_anchor(joint.ends[1]);
         distance(joint.words, from, to, joint.length);
-        note_ball(joint.ends[0], point(joint.ends[0]).on, "", from, to);
-        note_ball(joint.ends[1], point(joint.ends[1]).on, "", to, from);
+        note_ball(joint.name, joint.ends[0], point(joint.ends[0]).on, "", from, to);
+        note_ball(joint.name, joint.ends[1], point(joint.ends[1]).on, "", to, from);
         return;
       }
       case PlainJointKind::perpendicular:
@@ -483,17 +487,28 @@ class Expander {
       std::string housing = ball_bodies_[k].second;
       Vec3 direction = untilted_axis(ball);
       for (const Stud& stud : truck_.studs) {
-        if (stud.ball != ball.name) continue;
+        if (stud.ball != ball.point) continue;
         if (stud.on == housing) std::swap(stud_body, housing);
         direction = stud.axis.from.empty()
                         ? stud.axis.fixed
                         : Vec3(point(stud.axis.to).at - point(stud.axis.from).at);
         ball.largest_tilt = stud.largest_tilt.value_or(0);
       }
-      ball.centre = anchor(ball.name, stud_body);
+      ball.centre = anchor(ball.point, stud_body);
       ball.stud_axis = m().add_axis(ball.words + " stud", body(stud_body), direction);
       if (!housing.empty())
         ball.housing_axis = m().add_axis(ball.words + " housing", body(housing), direction);
+    }
+  }
+
+  /// One point may be the ball of several joints: two bars on one stud.
+  void tell_balls_apart() {
+    std::map<std::string, int> at_point;
+    for (const BallPlace& ball : out_.balls) ++at_point[ball.point];
+    for (BallPlace& ball : out_.balls) {
+      if (at_point[ball.point] == 1) continue;
+      ball.name = ball.point + "." + ball.of;
+      ball.words += " of the " + words_of(ball.of);
     }
   }
 
@@ -529,6 +544,13 @@ const Point* find_point(const Truck& truck, const std::string& name) {
 
 Expansion expand(const Truck& truck) {
   return Expander(truck).run();
+}
+
+double half_track(const Expansion& expansion) {
+  const Mechanism& m = expansion.mechanism;
+  return 0.5 * (m.anchor(expansion.wheel_on_axle.left).at -
+                m.anchor(expansion.wheel_on_axle.right).at)
+                   .norm();
 }
 
 std::string describe(const Expansion& expansion) {

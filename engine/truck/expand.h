@@ -27,9 +27,11 @@ struct BarPlace {
 ///   stud_axis  on the stud's body, as measured
 ///   housing    the same direction on the housing's body; none if the housing is a bar that is a distance: then the bar's
 ///              line counts, from which the stud stays square when untilted
+///   name       the point; where several joints have their ball at one point, "point.part"
 struct BallPlace {
   std::string name, words;
-  AnchorId centre{};  ///< on the stud's body
+  std::string point, of;  ///< of: the part or joint that it belongs to
+  AnchorId centre{};      ///< on the stud's body
   AxisId stud_axis{};
   AxisId housing_axis{};
   AnchorId bar_from{}, bar_to{};  ///< the bar's line, if the housing is a distance
@@ -75,6 +77,9 @@ struct Expansion {
 
 /// Never fails on a truck that read_truck() passed.
 Expansion expand(const Truck& truck);
+
+/// Half the distance between the wheel centres as measured (T/2 of definition 1) [m].
+double half_track(const Expansion& expansion);
 
 /// The mechanism as plain bodies and joints, one line each, as `check --expand` prints it.
 std::string describe(const Expansion& expansion);

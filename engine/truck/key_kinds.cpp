@@ -37,8 +37,8 @@ KeyKind kind_of(const ParsedSetting& setting, const Node& document) {
                       "loaded_radius", "section", "bump", "droop"})) {
     return KeyKind::length;
   }
-  if (is_one_of(key, {"rake", "lean", "steering", "toe_in", "camber", "stop_left", "stop_right",
-                      "turn_left", "turn_right", "largest_tilt"})) {
+  if (is_one_of(key, {"rake", "thrust_angle", "lean", "steering", "toe_in", "camber", "stop_left",
+                      "stop_right", "turn_left", "turn_right", "largest_tilt"})) {
     return KeyKind::angle;
   }
   if (key == "ratio") return KeyKind::plain;

@@ -13,6 +13,7 @@ inline constexpr double kDegree = kRadiansPerDegree;
 inline constexpr Range kWheelbase{1.5, 8.0};
 inline constexpr Range kHeight{-1.0, 1.0};
 inline constexpr Range kRake{-10 * kDegree, 10 * kDegree};
+inline constexpr Range kThrustAngle{-5 * kDegree, 5 * kDegree};
 inline constexpr Range kLean{0, 30 * kDegree, true};
 /// Ten turns of the steering wheel.
 inline constexpr Range kSteeringWheel{0, 3600 * kDegree, true};

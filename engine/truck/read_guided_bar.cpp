@@ -118,7 +118,9 @@ void read_guided_bar(ReadContext& context, Fields& fields, Part& part) {
   check_apart(context, fields, "the near half of the through-link", bar.near_end, bar.middle);
   if (carriage) check_on_guide(context, fields, bar);
   context.touched_bodies.insert({bar.carries, bar.near_end_on});
-  context.ball_points.insert({bar.near_end, bar.guide_end, bar.middle, bar.pivot});
+  context.ball_points.insert({bar.near_end, bar.pivot});
+  if (bar.half_link != HalfLink::pinned_body) context.ball_points.insert(bar.middle);
+  if (bar.carriage == Carriage::slide) context.ball_points.insert(bar.guide_end);
   part.what = bar;
 }
 

@@ -151,6 +151,7 @@ void read_truck_section(ReadContext& context) {
   truck.aligned_height = fields.length("aligned_height", ranges::kHeight).value_or(0);
   check_aligned_height(context, fields);
   truck.rake = fields.angle("rake", ranges::kRake).value_or(0);
+  truck.thrust_angle = fields.angle("thrust_angle", ranges::kThrustAngle).value_or(0);
   truck.lean = fields.angle("lean", ranges::kLean).value_or(0);
   truck.steering = fields.angle("steering", ranges::kSteeringWheel);
   truck.tolerance = fields.length("tolerance", ranges::kTolerance).value_or(truck.tolerance);

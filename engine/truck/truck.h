@@ -169,6 +169,7 @@ struct Truck {
   std::array<double, 2> height_range{};
   double aligned_height = 0;
   double rake = 0;
+  double thrust_angle = 0;  ///< direction of travel from frame x, left positive [rad]
   double lean = 0;
   std::optional<double> steering;
   double tolerance = 3e-3;

@@ -93,6 +93,7 @@ Truck mirrored(Truck truck) {
     turn(stud.on);
     turn(stud.axis);
   }
+  truck.thrust_angle = -truck.thrust_angle;
   std::swap(truck.wheels.centre_left, truck.wheels.centre_right);
   turn(truck.wheels.centre_left);
   turn(truck.wheels.centre_right);
