@@ -73,6 +73,27 @@ TEST(FirstHour, Row3MiddlePinOffTheLineIsPlay) {
   EXPECT_NEAR(to_mm(above.near_end(0.390).y()), -0.868, 6e-4);
 }
 
+// Definition 5: a rear axle that drives the truck to one side is steered against; off centre is still told from the aligned height.
+TEST(FirstHour, AThrustAngleIsSteeredAlong) {
+  Truck truck = truck_of(StraightAxle{.track_bar = CrossBar{}, .drag_link = CrossBar{.drop = 0.2}});
+  Rig without(truck);
+  truck.thrust_angle = from_deg(0.5);
+  Rig with(truck);
+  for (const double height : {0.0, 0.150}) {
+    PoseRequest request;
+    request.height = height;
+    const PoseResult rolling = with.solve(request);
+    EXPECT_NEAR(rolling.values[kMeanSteer], from_deg(0.5), 1e-12);
+    request.steer_by = SteerBy::road_wheels;
+    request.steer = from_deg(0.5);
+    EXPECT_NEAR(rolling.values[kSteeringWheel], without.solve(request).values[kSteeringWheel],
+                1e-9);
+    if (height == 0) {
+      EXPECT_NEAR(rolling.values[kSteeringWheelOffCentre], 0, 1e-12);
+    }
+  }
+}
+
 struct Raised {
   double walk, wheel;  // [m], [rad], rolling
 };

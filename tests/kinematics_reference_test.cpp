@@ -646,7 +646,7 @@ TEST(Section6, TurningDiameter) {
       .wheelbase = from_inch(160), .wheels_apart = from_inch(70), .kingpins_apart = from_inch(60)});
   truck.axle_stops.turn_left = truck.axle_stops.turn_right = from_deg(28);
   Rig rig(truck);
-  const Lock lock = find_lock(rig, 0);
+  const Lock lock = find_lock(rig, {});
   for (const LockSide* side : {&lock.left, &lock.right}) {
     ASSERT_TRUE(side->reached) << side->stop;
     EXPECT_NEAR(to_deg(side->outer), 28, 1e-6);
@@ -685,6 +685,24 @@ TEST(Section8, LinksAsASideViewFourBar) {
     EXPECT_NEAR(to_deg(pose.values[kCasterLeft] - caster), row.caster, kLast) << row.h;
     EXPECT_NEAR(std::abs(to_deg(pose.values[kPinionAngle])), std::abs(row.caster), kLast) << row.h;
   }
+}
+
+// Nose up is how far the pinion shaft, which points back, stands above level: also where the axle leans and yaws, and the tilt of what
+// stands upright on the axle would be another angle.
+TEST(Section8, PinionAngleIsTheShaftsElevation) {
+  Rig rig(truck_of(std::string("trucks/plain-mismatched.toml")));
+  PoseRequest request;
+  request.height = 0.200;
+  request.lean = from_deg(4);
+  request.travel_left = 0.050;
+  const PoseResult pose = rig.solve(request);
+  ASSERT_TRUE(pose.report.usable()) << pose.report.message;
+  const std::size_t axle = static_cast<std::size_t>(rig.expansion().axle.value);
+  const Mat3& R = rig.follower().kinematics().pose[axle].R;
+  const Vec3 shaft = R * -Vec3::UnitX();
+  EXPECT_NEAR(pose.values[kPinionAngle], std::atan2(shaft.z(), std::hypot(shaft.x(), shaft.y())),
+              1e-12);
+  EXPECT_GT(std::abs(pose.values[kPinionAngle] - std::atan2(R(0, 2), R(2, 2))), from_deg(0.01));
 }
 
 // 8.2, derived here: a radius arm of 38 rigid on the axle, level at start, turns it by asin(h / 38).

@@ -24,21 +24,26 @@ std::string way_words(const Influence& influence) {
   return "longer";
 }
 
-std::string text_of(const Influence& influence, const QuantityInfo& info, const Words& words) {
+std::string text_of(const Influence& influence, double per_metre, const QuantityInfo& info,
+                    const Words& words) {
   const double way = words.inches ? 0.1 * kMetresPerInch : 1e-3;
   std::string who = with_blanks(influence.name);
   if (influence.coordinate != "length" && !influence.on.empty())
     who += fmt::format(" on the {}", with_blanks(influence.on));
   return fmt::format("{}, {} {}: {}", who, words.inches ? "0.1 in" : "1 mm", way_words(influence),
-                     words.small_with_sign(info, influence.per_metre * way));
+                     words.small_with_sign(info, per_metre * way));
 }
 
-Json strongest(std::vector<Influence> list, const QuantityInfo& info, const Words& words) {
+Json strongest(std::vector<Influence> list, int quantity, const QuantityInfo& info,
+               const Words& words) {
+  const auto slope = [&](const Influence& i) {
+    return i.per_metre[static_cast<std::size_t>(quantity)];
+  };
   list.erase(std::remove_if(list.begin(), list.end(),
-                            [](const Influence& i) { return std::isnan(i.per_metre); }),
+                            [&](const Influence& i) { return std::isnan(slope(i)); }),
              list.end());
-  std::stable_sort(list.begin(), list.end(), [](const Influence& a, const Influence& b) {
-    return std::abs(a.per_metre) > std::abs(b.per_metre);
+  std::stable_sort(list.begin(), list.end(), [&](const Influence& a, const Influence& b) {
+    return std::abs(slope(a)) > std::abs(slope(b));
   });
   Json told = Json::array();
   for (const Influence& influence : list) {
@@ -46,8 +51,8 @@ Json strongest(std::vector<Influence> list, const QuantityInfo& info, const Word
     told.push_back(Json{{"name", influence.name},
                         {"coordinate", influence.coordinate},
                         {"on", influence.on},
-                        {"per_mm", to_json_unit(info.unit, influence.per_metre * 1e-3)},
-                        {"text", text_of(influence, info, words)}});
+                        {"per_mm", to_json_unit(info.unit, slope(influence) * 1e-3)},
+                        {"text", text_of(influence, slope(influence), info, words)}});
   }
   return told;
 }
@@ -61,8 +66,8 @@ Json points_that_matter(Rig& rig, const PoseRequest& where, int quantity, const 
               {"unit", unit_words(info.unit)},
               {"where", json_of(where)},
               {"place_text", words.place(where)},
-              {"design_moves", strongest(rig.design_moves(where, quantity), info, words)},
-              {"build_errors", strongest(rig.build_errors(where, quantity), info, words)}};
+              {"design_moves", strongest(rig.design_moves(where), quantity, info, words)},
+              {"build_errors", strongest(rig.build_errors(where), quantity, info, words)}};
 }
 
 }  // namespace axlewright

@@ -63,19 +63,6 @@ class Evaluator {
   const KinematicsT<T>& kin_;
 };
 
-/// Directions along the road: forward is the frame's x laid into it.
-template <class T>
-struct RoadAxes {
-  Vec3T<T> forward, left, normal;
-
-  explicit RoadAxes(const Vec3& n) : normal(n.cast<T>()) {
-    const Vec3 f = Vec3::UnitX() - n.x() * n;
-    const Vec3 unit = f / f.norm();
-    forward = unit.cast<T>();
-    left = cross(normal, forward);
-  }
-};
-
 template <class T>
 struct SteeringAxisAngles {
   T caster, kpi;
@@ -154,7 +141,7 @@ struct Wheel {
 
 template <class T>
 Wheel<T> look_at_wheel(const Evaluator<T>& e, const Expansion& x, const KinematicsT<T>& kin,
-                       const RoadAxes<T>& road, bool left) {
+                       const RoadAxesT<T>& road, bool left) {
   using std::asin;
   using std::sqrt;
   Wheel<T> w;
@@ -203,10 +190,27 @@ Vec3 road_normal(const Truck& truck, const QuantityContext& context) {
   return {std::sin(r), std::cos(r) * std::sin(a), std::cos(r) * std::cos(a)};
 }
 
+RoadAxes road_axes(const Vec3& normal) {
+  const Vec3 forward = Vec3::UnitX() - normal.x() * normal;
+  RoadAxes road;
+  road.forward = forward / forward.norm();
+  road.left = cross(normal, road.forward);
+  road.normal = normal;
+  return road;
+}
+
 template <class T>
 Vec3T<T> contact_place(const Truck& truck, const Expansion& x, const DesignT<T>& design,
                        const KinematicsT<T>& kin, const Vec3& normal, bool left) {
   return Evaluator<T>(truck, x, design, kin).contact(normal.cast<T>(), left);
+}
+
+template <class T>
+Vec3T<T> contact_middle(const Truck& truck, const Expansion& x, const DesignT<T>& design,
+                        const KinematicsT<T>& kin, const Vec3& normal) {
+  const Evaluator<T> e(truck, x, design, kin);
+  const Vec3T<T> n = normal.cast<T>();
+  return (e.contact(n, true) + e.contact(n, false)) * T(0.5);
 }
 
 template <class T>
@@ -294,14 +298,16 @@ std::vector<QuantityInfo> list_quantities(const Expansion& x) {
 template <class T>
 std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const DesignT<T>& design,
                                    const KinematicsT<T>& kin, const T& pitman,
-                                   const QuantityRates<T>& rates, const QuantityContext& context) {
+                                   const QuantityRates<T>& rates, const QuantityContext& context,
+                                   const std::optional<Vec3T<T>>& road_place) {
   using std::abs;
   using std::asin;
   using std::atan2;
   using std::sqrt;
   std::vector<T> q(static_cast<std::size_t>(kFixedQuantities), T(kNone));
   const Evaluator<T> e(truck, x, design, kin);
-  const RoadAxes<T> road(road_normal(truck, context));
+  const RoadAxes axes = road_axes(road_normal(truck, context));
+  const RoadAxesT<T> road{axes.forward.cast<T>(), axes.left.cast<T>(), axes.normal.cast<T>()};
   const Wheel<T> left = look_at_wheel(e, x, kin, road, true);
   const Wheel<T> right = look_at_wheel(e, x, kin, road, false);
   const Vec3T<T> s_left = e.direction(x.stub.left);
@@ -348,24 +354,26 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
   q[kLeanSteer] = mean_steer_rate(rates.lean);
 
   const Vec3T<T> middle = e.middle();
-  const Vec3T<T> road_place = context.has_road ? Vec3T<T>(context.road_place.cast<T>())
-                                               : Vec3T<T>((left.contact + right.contact) * T(0.5));
+  const Vec3T<T> on_road =
+      road_place ? *road_place : Vec3T<T>((left.contact + right.contact) * T(0.5));
   // Definition 10: the frame point P in the middle plane with (v_axle(P))_y = 0, in the plane through the axle's middle.
   const TwistT<T>& axle = rates.lean[index(x.axle.value)];
   const T p_z = (axle.origin.y() + axle.angular.z() * middle.x()) / axle.angular.x();
   const Vec3T<T> centre(middle.x(), T(0), p_z);
-  q[kRollCentreHeight] = (centre - road_place).dot(road.normal);
+  q[kRollCentreHeight] = (centre - on_road).dot(road.normal);
   q[kAxleWalkSide] = middle.y() - T(context.aligned_axle_middle.y());
   q[kAxleWalkForward] = middle.x() - T(context.aligned_axle_middle.x());
   const Vec3T<T> across = e.place(x.wheel_on_axle.left) - e.place(x.wheel_on_axle.right);
-  const Vec3 across_measured =
-      x.mechanism.anchor(x.wheel_on_axle.left).at - x.mechanism.anchor(x.wheel_on_axle.right).at;
-  q[kAxleYaw] = heading_of<T>(across) - T(heading_of<double>(across_measured));
+  // Both ends are fixed on the axle: as measured it is their places in the design.
+  const Vec3T<T> across_measured = design.places[index(x.wheel_on_axle.left.value)] -
+                                   design.places[index(x.wheel_on_axle.right.value)];
+  q[kAxleYaw] = heading_of<T>(across) - heading_of<T>(across_measured);
   const Mat3T<T>& R_CA = kin.pose[index(x.axle.value)].R;
-  q[kPinionAngle] = atan2(R_CA(0, 2), R_CA(2, 2));
+  // How far the shaft, which points back, has risen from level.
+  q[kPinionAngle] = asin(T(-R_CA(2, 0)));
   q[kAckermannError] = ackermann_error(truck, left, right);
-  q[kPadLeft] = (left.contact - road_place).dot(road.normal);
-  q[kPadRight] = (right.contact - road_place).dot(road.normal);
+  q[kPadLeft] = (left.contact - on_road).dot(road.normal);
+  q[kPadRight] = (right.contact - on_road).dot(road.normal);
 
   const auto span_of = [&](const BarPlace& bar) {
     return Vec3T<T>(e.place(bar.b) - e.place(bar.a));
@@ -412,15 +420,21 @@ template Vec3T<double> contact_place(const Truck&, const Expansion&, const Desig
                                      const KinematicsT<double>&, const Vec3&, bool);
 template Vec3T<Dual> contact_place(const Truck&, const Expansion&, const DesignT<Dual>&,
                                    const KinematicsT<Dual>&, const Vec3&, bool);
+template Vec3T<double> contact_middle(const Truck&, const Expansion&, const DesignT<double>&,
+                                      const KinematicsT<double>&, const Vec3&);
+template Vec3T<Dual> contact_middle(const Truck&, const Expansion&, const DesignT<Dual>&,
+                                    const KinematicsT<Dual>&, const Vec3&);
 template Vec3T<double> axle_middle(const Expansion&, const DesignT<double>&,
                                    const KinematicsT<double>&);
 template Vec3T<Dual> axle_middle(const Expansion&, const DesignT<Dual>&, const KinematicsT<Dual>&);
 template std::vector<double> evaluate_quantities(const Truck&, const Expansion&,
                                                  const DesignT<double>&, const KinematicsT<double>&,
                                                  const double&, const QuantityRates<double>&,
-                                                 const QuantityContext&);
+                                                 const QuantityContext&,
+                                                 const std::optional<Vec3T<double>>&);
 template std::vector<Dual> evaluate_quantities(const Truck&, const Expansion&, const DesignT<Dual>&,
                                                const KinematicsT<Dual>&, const Dual&,
-                                               const QuantityRates<Dual>&, const QuantityContext&);
+                                               const QuantityRates<Dual>&, const QuantityContext&,
+                                               const std::optional<Vec3T<Dual>>&);
 
 }  // namespace axlewright

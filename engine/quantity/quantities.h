@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -73,8 +74,6 @@ struct QuantityContext {
   double height = 0, rear_height = 0, lean = 0;  ///< inputs of the pose, for the road [m, rad]
   double aligned_wheel = 0;  ///< steering-wheel angle, rolling, at the aligned height [rad]
   Vec3 aligned_axle_middle = Vec3::Zero();  ///< in frame axes at the aligned height, rolling [m]
-  Vec3 road_place = Vec3::Zero();           ///< a point of the road; only used if `has_road`
-  bool has_road = false;  ///< false: the mean of this pose's own contacts (all travel zero)
 };
 
 /// Velocities of all bodies with the steering wheel held: per unit of both wheels' travel, of each, of lean, and of the
@@ -87,10 +86,23 @@ struct QuantityRates {
 /// Direction of the road's normal in frame axes (definition 2).
 Vec3 road_normal(const Truck& truck, const QuantityContext& context);
 
+/// Directions along the road: forward is the frame's x laid into it.
+template <class T>
+struct RoadAxesT {
+  Vec3T<T> forward, left, normal;
+};
+using RoadAxes = RoadAxesT<double>;
+RoadAxes road_axes(const Vec3& normal);
+
 /// The point where a tyre meets the road (definition 8), frame axes [m].
 template <class T>
 Vec3T<T> contact_place(const Truck& truck, const Expansion& x, const DesignT<T>& design,
                        const KinematicsT<T>& kin, const Vec3& normal, bool left);
+
+/// The middle of both contacts: a point of the road where all travel is zero (definition 2).
+template <class T>
+Vec3T<T> contact_middle(const Truck& truck, const Expansion& x, const DesignT<T>& design,
+                        const KinematicsT<T>& kin, const Vec3& normal);
 
 /// Middle of the axle: between the wheel centres fixed on it [m].
 template <class T>
@@ -98,9 +110,11 @@ Vec3T<T> axle_middle(const Expansion& x, const DesignT<T>& design, const Kinemat
 
 /// All quantities of a pose. A quantity that a pose does not have is NaN (Ackermann error straight ahead, steering ratio at a
 /// dead centre, anything of the steering wheel without a pitman arm).
+///   road_place  a point of the road; none: the middle of this pose's own contacts, which is what all travel zero means
 template <class T>
 std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const DesignT<T>& design,
                                    const KinematicsT<T>& kin, const T& pitman,
-                                   const QuantityRates<T>& rates, const QuantityContext& context);
+                                   const QuantityRates<T>& rates, const QuantityContext& context,
+                                   const std::optional<Vec3T<T>>& road_place);
 
 }  // namespace axlewright

@@ -27,9 +27,15 @@ std::vector<InputId> held_inputs(const Expansion& x, bool rolling) {
   return held;
 }
 
-double half_track(const Expansion& x) {
-  const Mechanism& m = x.mechanism;
-  return 0.5 * (m.anchor(x.wheel_on_axle.left).at - m.anchor(x.wheel_on_axle.right).at).norm();
+/// Definition 2: the road is where it is with all travel zero, everything else equal.
+PoseRequest on_the_road(const PoseRequest& request) {
+  PoseRequest on_road = request;
+  on_road.travel = on_road.travel_left = on_road.travel_right = 0;
+  return on_road;
+}
+
+bool stands_on_the_road(const PoseRequest& request) {
+  return request.travel == 0 && request.travel_left == 0 && request.travel_right == 0;
 }
 
 }  // namespace
@@ -70,7 +76,7 @@ std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
   inputs[index(x_.height.left.value)] += middle + request.travel_left - side;
   inputs[index(x_.height.right.value)] += middle + request.travel_right + side;
   double& straight = inputs[index(x_.straight.value)];
-  straight = request.steer_by == SteerBy::road_wheels ? request.steer : 0;
+  straight = request.steer_by == SteerBy::road_wheels ? request.steer : truck_.thrust_angle;
   if (x_.pitman_turn.value >= 0) {
     double& pitman = inputs[index(x_.pitman_turn.value)];
     switch (request.steer_by) {
@@ -146,26 +152,20 @@ PoseResult Rig::solve_place(const PoseRequest& request) {
 }
 
 PoseResult Rig::solve(const PoseRequest& request) {
-  QuantityContext context = context_at(request);
+  const QuantityContext context = context_at(request);
   PoseResult result;
   result.request = request;
-  if (request.travel != 0 || request.travel_left != 0 || request.travel_right != 0) {
-    // Definition 2: the road is where it is with all travel zero, everything else equal.
-    PoseRequest on_road = request;
-    on_road.travel = on_road.travel_left = on_road.travel_right = 0;
-    if (!place(on_road, result.report)) return result;
-    const Vec3 normal = road_normal(truck_, context);
-    const PathFollower& there = follower();
-    context.road_place =
-        0.5 *
-        (contact_place<double>(truck_, x_, there.design(), there.kinematics(), normal, true) +
-         contact_place<double>(truck_, x_, there.design(), there.kinematics(), normal, false));
-    context.has_road = true;
+  std::optional<Vec3> road_place;
+  if (!stands_on_the_road(request)) {
+    if (!place(on_the_road(request), result.report)) return result;
+    road_place = contact_middle<double>(truck_, x_, follower().design(), follower().kinematics(),
+                                        road_normal(truck_, context));
   }
   if (!place(request, result.report)) return result;
   result.state = follower().state();
   result.inputs = follower().inputs();
   SolvedPose here = solved_here(context);
+  here.road_place = road_place;
   result.values = quantities_at(here);
   return result;
 }
@@ -190,7 +190,7 @@ std::vector<Rig::Seed> Rig::design_seeds() const {
     if (!point.mirror_of.empty()) continue;  // moves with the point that was written
     for (int k = 0; k < 3; ++k) {
       Seed seed;
-      seed.label = {point.name, kNames[k], "", 0};
+      seed.label = {point.name, kNames[k], "", {}};
       for (std::size_t a = 0; a < m.anchors.size(); ++a) {
         if (m.anchors[a].point < 0) continue;
         const Point& of = truck_.points[index(m.anchors[a].point)];
@@ -226,52 +226,59 @@ std::vector<Rig::Seed> Rig::build_seeds() const {
     if (anchor.point < 0) continue;
     for (int k = 0; k < 3; ++k) {
       Seed seed;
-      seed.label = {anchor.name, kNames[k], x_.body_names[index(anchor.body.value)], 0};
+      seed.label = {anchor.name, kNames[k], x_.body_names[index(anchor.body.value)], {}};
       seed.direction.places.emplace_back(AnchorId{static_cast<int>(a)}, Vec3(Vec3::Unit(k)));
       seeds.push_back(std::move(seed));
     }
   }
   for (std::size_t l = 0; l < m.lengths.size(); ++l) {
     Seed seed;
-    seed.label = {m.lengths[l].name, "length", "itself", 0};
+    seed.label = {m.lengths[l].name, "length", "itself", {}};
     seed.direction.lengths.emplace_back(LengthId{static_cast<int>(l)}, 1.0);
     seeds.push_back(std::move(seed));
   }
   return seeds;
 }
 
-std::vector<Influence> Rig::influences(const PoseRequest& request, int quantity,
-                                       const std::vector<Seed>& seeds) {
+std::vector<Influence> Rig::influences(const PoseRequest& request, std::vector<Seed> seeds) {
   std::vector<Influence> list;
-  const bool relative = quantity == kSteeringWheelOffCentre || quantity == kAxleWalkSide ||
-                        quantity == kAxleWalkForward;
-  // What is told from the aligned height loses what the change does there.
+  SolveReport report;
   PoseRequest aligned;
   aligned.height = truck_.aligned_height;
-  std::vector<double> at_aligned(seeds.size(), 0.0);
-  SolveReport report;
-  if (relative) {
-    if (!place(aligned, report)) return list;
-    SolvedPose there = solved_here(context_at(aligned));
-    for (std::size_t k = 0; k < seeds.size(); ++k)
-      at_aligned[k] = slopes_along(there, seeds[k].direction)[index(quantity)];
+  if (!place(aligned, report)) return list;
+  SolvedPose where_aligned = solved_here(context_at(aligned));
+  std::vector<std::vector<double>> at_aligned;
+  for (Seed& seed : seeds) {
+    at_aligned.push_back(slopes_along(where_aligned, seed.direction));
+    if (request.steer_by == SteerBy::held) seed.direction.pitman = at_aligned.back()[kPitmanAngle];
+  }
+  std::optional<Vec3> road_place;
+  if (!stands_on_the_road(request)) {
+    if (!place(on_the_road(request), report)) return list;
+    SolvedPose there = solved_here(context_at(request));
+    road_place = contact_middle<double>(truck_, x_, follower().design(), follower().kinematics(),
+                                        road_normal(truck_, there.context));
+    for (Seed& seed : seeds) seed.direction.road_place = contact_slope_along(there, seed.direction);
   }
   if (!place(request, report)) return list;
   SolvedPose here = solved_here(context_at(request));
+  here.road_place = road_place;
   for (std::size_t k = 0; k < seeds.size(); ++k) {
     Influence influence = seeds[k].label;
-    influence.per_metre = slopes_along(here, seeds[k].direction)[index(quantity)] - at_aligned[k];
+    influence.per_metre = slopes_along(here, seeds[k].direction);
+    for (const int q : {kSteeringWheelOffCentre, kAxleWalkSide, kAxleWalkForward})
+      influence.per_metre[index(q)] -= at_aligned[k][index(q)];
     list.push_back(std::move(influence));
   }
   return list;
 }
 
-std::vector<Influence> Rig::design_moves(const PoseRequest& request, int quantity) {
-  return influences(request, quantity, design_seeds());
+std::vector<Influence> Rig::design_moves(const PoseRequest& request) {
+  return influences(request, design_seeds());
 }
 
-std::vector<Influence> Rig::build_errors(const PoseRequest& request, int quantity) {
-  return influences(request, quantity, build_seeds());
+std::vector<Influence> Rig::build_errors(const PoseRequest& request) {
+  return influences(request, build_seeds());
 }
 
 }  // namespace axlewright

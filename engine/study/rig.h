@@ -16,7 +16,7 @@ namespace axlewright {
 
 /// What the person sets to steer a pose (definition 5).
 enum class SteerBy {
-  straight_ahead,  ///< rolling: mean road-wheel steer zero
+  straight_ahead,  ///< rolling: mean road-wheel steer as the truck travels: zero, or the thrust angle
   held,            ///< the steering wheel stays at its aligned rolling angle
   steering_wheel,  ///< steering-wheel angle from the gear's centre [rad]
   pitman,          ///< sector-shaft angle [rad]
@@ -42,12 +42,12 @@ struct PoseResult {
   std::vector<double> inputs;
 };
 
-/// One direction in which a truck can be changed, and what it does to a quantity.
+/// One direction in which a truck can be changed, and what it does to every quantity.
 struct Influence {
   std::string name;        ///< point ("track_bar_axle") or bar
   std::string coordinate;  ///< "x", "y", "z" or "length"
   std::string on;          ///< build error: the body whose end is off; empty for a design move
-  double per_metre = 0;    ///< quantity (SI) per metre
+  std::vector<double> per_metre;  ///< by quantity (SI); NaN where the pose does not have it
 };
 
 class Rig {
@@ -73,10 +73,11 @@ class Rig {
   /// The follower that solved the last pose: its place, kinematics and multipliers.
   PathFollower& follower() { return present_rolling_ ? rolling_ : held_; }
 
-  /// What each point and each length does to one quantity at a pose. Design moves: the point moves as measured and the
-  /// lengths follow, both sides of a mirrored point. Build errors: each end and each length alone. Sorted by name.
-  std::vector<Influence> design_moves(const PoseRequest& request, int quantity);
-  std::vector<Influence> build_errors(const PoseRequest& request, int quantity);
+  /// What each point and each length does at a pose. Design moves: the point moves as measured and the lengths follow, both
+  /// sides of a mirrored point. Build errors: each end and each length alone. In the order of the truck; empty if there is no pose.
+  /// What is told from the aligned height is told from that of the changed truck, and a wheel held is held as that one is aligned.
+  std::vector<Influence> design_moves(const PoseRequest& request);
+  std::vector<Influence> build_errors(const PoseRequest& request);
 
   /// d(quantity) for a spin or another loose motion of the mechanism, all inputs held: per radian of the spin.
   std::vector<double> motion_effect(const LooseMotion& motion);
@@ -93,8 +94,7 @@ class Rig {
   void tell_dead_centre(SolveReport& report);
   QuantityContext context_at(const PoseRequest& request);
   SolvedPose solved_here(const QuantityContext& context);
-  std::vector<Influence> influences(const PoseRequest& request, int quantity,
-                                    const std::vector<Seed>& seeds);
+  std::vector<Influence> influences(const PoseRequest& request, std::vector<Seed> seeds);
   std::vector<Seed> design_seeds() const;
   std::vector<Seed> build_seeds() const;
 

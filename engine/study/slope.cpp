@@ -12,11 +12,6 @@ std::size_t index(int k) {
   return static_cast<std::size_t>(k);
 }
 
-double half_track(const Expansion& x) {
-  const Mechanism& m = x.mechanism;
-  return 0.5 * (m.anchor(x.wheel_on_axle.left).at - m.anchor(x.wheel_on_axle.right).at).norm();
-}
-
 /// The input that holds the steering wheel; without a pitman arm the road wheels themselves.
 InputId steering_input(const Expansion& x) {
   return x.pitman_turn.value >= 0 ? x.pitman_turn : x.straight;
@@ -111,6 +106,7 @@ ChangedInputs changed_inputs(const SolvedPose& pose, const DesignDirection& dire
   const double side = changed.half_track.slope * std::sin(pose.context.lean);
   changed.values[index(x.height.left.value)].slope = left.z() - side;
   changed.values[index(x.height.right.value)].slope = right.z() + side;
+  if (x.pitman_turn.value >= 0) changed.values[index(x.pitman_turn.value)].slope = direction.pitman;
   return changed;
 }
 
@@ -129,6 +125,26 @@ Vector pose_slope(PathFollower& present, const DesignT<Dual>& design, const Stat
   }
   present.factor_here();
   return -present.solve_linear(change);
+}
+
+/// A pose that follows a change of the design.
+struct ChangedPose {
+  ChangedInputs inputs;
+  DesignT<Dual> design;
+  StateT<Dual> state;
+  KinematicsT<Dual> kinematics;
+};
+
+ChangedPose changed_pose(SolvedPose& pose, const DesignDirection& direction) {
+  const System& system = pose.present.system();
+  ChangedPose changed{changed_inputs(pose, direction),
+                      changed_design(system, direction),
+                      dual_state(pose.present.state()),
+                      {}};
+  move_along(system, pose_slope(pose.present, changed.design, changed.state, changed.inputs.values),
+             changed.state);
+  update_kinematics<Dual>(system, changed.design, changed.state, changed.kinematics);
+  return changed;
 }
 
 /// Rates with the wheel held and how they change: J x = rhs with rhs constant, so dx = -J^-1 (dJ x).
@@ -192,26 +208,31 @@ std::vector<double> quantities_at(SolvedPose& pose) {
       x.pitman_turn.value >= 0 ? pose.present.inputs()[index(x.pitman_turn.value)] : 0;
   return evaluate_quantities<double>(pose.truck, x, pose.present.design(),
                                      pose.present.kinematics(), pitman, rates_at(pose),
-                                     pose.context);
+                                     pose.context, pose.road_place);
 }
 
 std::vector<double> slopes_along(SolvedPose& pose, const DesignDirection& direction) {
-  const System& system = pose.present.system();
-  const ChangedInputs inputs = changed_inputs(pose, direction);
-  const DesignT<Dual> design = changed_design(system, direction);
-  StateT<Dual> state = dual_state(pose.present.state());
-  move_along(system, pose_slope(pose.present, design, state, inputs.values), state);
-  KinematicsT<Dual> kin;
-  update_kinematics<Dual>(system, design, state, kin);
-
+  const ChangedPose to = changed_pose(pose, direction);
   const System& held_system = pose.held.system();
-  const std::vector<DualVector> rates =
-      dual_rates(pose, changed_design(held_system, direction), state, kin, inputs.values);
+  const std::vector<DualVector> rates = dual_rates(pose, changed_design(held_system, direction),
+                                                   to.state, to.kinematics, to.inputs.values);
   const QuantityRates<Dual> q =
-      combine<Dual>(held_system, kin, rates, inputs.half_track, pose.context.lean);
-  return slopes_of(evaluate_quantities<Dual>(pose.truck, pose.expansion, design, kin,
-                                             pitman_of(pose.expansion, system, state), q,
-                                             pose.context));
+      combine<Dual>(held_system, to.kinematics, rates, to.inputs.half_track, pose.context.lean);
+  std::optional<Vec3T<Dual>> road_place;
+  if (pose.road_place) {
+    road_place = pose.road_place->cast<Dual>();
+    for (int k = 0; k < 3; ++k) (*road_place)[k].slope = direction.road_place[k];
+  }
+  return slopes_of(evaluate_quantities<Dual>(
+      pose.truck, pose.expansion, to.design, to.kinematics,
+      pitman_of(pose.expansion, pose.present.system(), to.state), q, pose.context, road_place));
+}
+
+Vec3 contact_slope_along(SolvedPose& pose, const DesignDirection& direction) {
+  const ChangedPose to = changed_pose(pose, direction);
+  const Vec3T<Dual> middle = contact_middle<Dual>(
+      pose.truck, pose.expansion, to.design, to.kinematics, road_normal(pose.truck, pose.context));
+  return {middle.x().slope, middle.y().slope, middle.z().slope};
 }
 
 std::vector<double> slopes_along(SolvedPose& pose, const LooseMotion& motion) {
@@ -226,7 +247,7 @@ std::vector<double> slopes_along(SolvedPose& pose, const LooseMotion& motion) {
   rates.travel = rates.travel_left = rates.travel_right = rates.lean = rates.pitman = still;
   return slopes_of(evaluate_quantities<Dual>(pose.truck, pose.expansion, design, kin,
                                              pitman_of(pose.expansion, system, state), rates,
-                                             pose.context));
+                                             pose.context, {}));
 }
 
 }  // namespace axlewright
