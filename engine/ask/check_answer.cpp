@@ -134,9 +134,7 @@ std::string margin_sentence(const std::vector<Margin>& margins, const Words& wor
   const Margin* nearest = nullptr;
   for (const Margin& margin : margins) {
     if (margin.by == WayEnd::search) continue;
-    const auto part = [](const Margin& m) {
-      return std::abs(m.margin()) / (m.is_angle ? 0.2 : 0.1);
-    };
+    const auto part = [](const Margin& m) { return m.margin() / (m.is_angle ? 0.2 : 0.1); };
     if (nearest == nullptr || part(margin) < part(*nearest)) nearest = &margin;
   }
   if (nearest == nullptr)

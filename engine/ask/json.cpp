@@ -121,6 +121,7 @@ Json json_of(const SolveReport& report) {
   if (report.usable()) return j;
   j["path_reached"] = report.path_reached;
   j["what_ran_out"] = report.what_ran_out;
+  j["how_it_ran_out"] = report.how_it_ran_out;
   j["message"] = report.message;
   return j;
 }

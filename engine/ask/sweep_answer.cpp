@@ -108,7 +108,7 @@ std::string limit_text(const LimitResult& result, const QuantityInfo& info, cons
                                           : "there is no pose " + where;
   return fmt::format("{} {}; allowed {}; {} {}", words.with_sign(info, result.worst), where,
                      band_text(result.limit, info, words), words.magnitude(info, result.margin),
-                     result.verdict == Verdict::met ? "left" : "too far");
+                     result.verdict == Verdict::met ? "to spare" : "too far");
 }
 
 Json limit_json(const Sweep& sweep, const LimitResult& result, const Words& words) {
@@ -318,8 +318,11 @@ Json json_of(const Json& question, const AskedSweep& asked) {
                                       {"place_text", words.place(refusal.request)},
                                       {"report", json_of(refusal.report)}});
   }
-  answer["locks"] = Json::array({lock_json(sweep.plan.heights.front(), sweep.lock_low),
-                                 lock_json(sweep.plan.heights.back(), sweep.lock_high)});
+  answer["locks"] = Json::array();
+  if (asked.rig.expansion().pitman_turn.value >= 0) {
+    answer["locks"].push_back(lock_json(sweep.plan.heights.front(), sweep.lock_low));
+    answer["locks"].push_back(lock_json(sweep.plan.heights.back(), sweep.lock_high));
+  }
   answer["margins"] = Json::array();
   for (const Margin& margin : sweep.margins) answer["margins"].push_back(json_of(margin, words));
   return answer;

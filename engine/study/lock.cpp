@@ -4,6 +4,8 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <optional>
+#include <vector>
 
 #include "engine/base/units.h"
 #include "engine/quantity/gear.h"
@@ -13,6 +15,8 @@ namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 constexpr double kStride = 2 * kRadiansPerDegree;  // of the pitman arm, while looking for a stop
+constexpr double kNearStride = 0.5 * kRadiansPerDegree;  // beside a stop that is known
+constexpr int kMostNearStrides = 40;
 constexpr double kEndless =
     100 * kRadiansPerDegree;                       // of the pitman arm, where the gear has no stop
 constexpr double kAngleTolerance = 1e-10;          // [rad]
@@ -40,7 +44,7 @@ double past_stop(const Rig& rig, const Kinematics& kin, double pitman, double si
   const auto consider = [&](double turn, double stop, const char* name) {
     if (stop <= 0 || turn - stop <= most) return;
     most = turn - stop;
-    if (which != nullptr) *which = name;
+    *which = name;
   };
   const double gear_stop = side > 0 ? truck.gear.stop_left : truck.gear.stop_right;
   consider(side * pitman, gear_stop > 0 ? pitman_for_wheel(truck.gear, gear_stop) : 0, "gear stop");
@@ -53,131 +57,240 @@ double past_stop(const Rig& rig, const Kinematics& kin, double pitman, double si
   return most;
 }
 
-struct Steering {
-  Rig& rig;
-  PoseRequest request;
+/// Diameter on the road of the outer contact's circle. Seen square to the road the contact lies on the axis line of its wheel, since
+/// the tyre's radius stands square to that. The rear wheels are taken as high above the road as the front ones as measured.
+double circle_of(const Truck& truck, const Expansion& x, const PathFollower& there,
+                 const QuantityContext& context, bool outer_left) {
+  const RoadAxes road = road_axes(road_normal(truck, context));
+  const Vec3 contact =
+      contact_place<double>(truck, x, there.design(), there.kinematics(), road.normal, outer_left);
+  const AxisId stub = outer_left ? x.stub.left : x.stub.right;
+  const Vec3 s = there.kinematics().pose[index(x.mechanism.axis(stub).body.value)].turn(
+      x.mechanism.axis(stub).direction);
+  const Vec3 front = 0.5 * (x.mechanism.anchor(x.wheel_on_axle.left).at +
+                            x.mechanism.anchor(x.wheel_on_axle.right).at);
+  const Vec3 rear = front + Vec3(-truck.wheelbase, 0,
+                                 truck.wheelbase * std::tan(truck.rake) - context.rear_height);
+  const double along = s.dot(road.forward), across = s.dot(road.left);
+  const double ahead = (contact - rear).dot(road.forward);
+  return 2 * std::abs(ahead) * std::hypot(along, across) / std::abs(along);
+}
 
-  PoseResult at(double pitman, bool with_values) {
-    request.steer_by = SteerBy::pitman;
-    request.steer = pitman;
-    return with_values ? rig.solve(request) : rig.solve_place(request);
-  }
+/// A place of the pitman arm that closes.
+struct Steered {
+  double pitman = 0;
+  double past = 0;   ///< how far past the tightest stop; negative while free [rad]
+  double outer = 0;  ///< steer of the outer wheel, magnitude [rad]
 };
 
-/// The zero of f between a (negative) and b (positive), by bisection with secant steps (Illinois).
-double zero_between(double a, double f_a, double b, double f_b,
-                    const std::function<double(double)>& f) {
-  for (int k = 0; k < 80 && std::abs(b - a) > kAngleTolerance; ++k) {
-    double c = b - f_b * (b - a) / (f_b - f_a);
-    if (!(std::min(a, b) < c && c < std::max(a, b))) c = 0.5 * (a + b);
-    const double f_c = f(c);
-    if (f_c == 0) return c;
-    if ((f_c < 0) == (f_b < 0)) {
-      b = c;
-      f_b = f_c;
-      f_a *= 0.5;
-    } else {
-      a = b;
-      f_a = f_b;
-      b = c;
-      f_b = f_c;
+/// Looks for the first stop on one side. `side` +1 left, -1 right.
+class SideSearch {
+ public:
+  SideSearch(Rig& rig, const PoseRequest& at, double side) : rig_(rig), at_(at), side_(side) {}
+
+  LockSide from_straight() {
+    LockSide lock;
+    lock.ackermann_error_20 = kNone;
+    if (rig_.expansion().pitman_turn.value < 0) {
+      lock.stop = "no pitman arm";
+      return lock;
     }
-  }
-  return b;
-}
-
-double circle_of(const Rig& rig, const Kinematics& kin, const Design& design,
-                 const QuantityContext& context, bool outer_left) {
-  const Expansion& x = rig.expansion();
-  const Vec3 contact = contact_place<double>(rig.truck(), x, design, kin,
-                                             road_normal(rig.truck(), context), outer_left);
-  const AxisId stub = outer_left ? x.stub.left : x.stub.right;
-  const Vec3 s =
-      kin.pose[index(x.mechanism.axis(stub).body.value)].turn(x.mechanism.axis(stub).direction);
-  // The rear axle stands still in the frame, a wheelbase behind the front one as measured.
-  const Vec3 middle = 0.5 * (x.mechanism.anchor(x.wheel_on_axle.left).at +
-                             x.mechanism.anchor(x.wheel_on_axle.right).at);
-  const double rear = middle.x() - rig.truck().wheelbase;
-  return 2 * std::abs(contact.x() - rear) * std::hypot(s.x(), s.y()) / std::abs(s.x());
-}
-
-LockSide find_side(Rig& rig, double height, double side) {
-  LockSide lock;
-  lock.ackermann_error_20 = kNone;
-  Steering steering{rig, {}};
-  steering.request.height = height;
-  PoseRequest straight = steering.request;
-  const PoseResult start = rig.solve(straight);
-  if (!start.report.usable()) {
-    lock.stop = start.report.message;
+    PoseRequest straight = at_;
+    straight.steer_by = SteerBy::straight_ahead;
+    const PoseResult start = rig_.solve_place(straight);
+    if (!start.report.usable()) {
+      lock.stop = start.report.message;
+      return lock;
+    }
+    const double pitman = start.inputs[index(rig_.expansion().pitman_turn.value)];
+    const std::optional<Steered> first = look(pitman);
+    if (!first) {
+      lock.stop = ran_out_;
+      return lock;
+    }
+    if (first->past >= 0) {
+      lock.stop = "past the " + stop_ + " already when going straight";
+      lock.asked = wheel_for_pitman(rig_.truck().gear, beside(pitman).value_or(pitman));
+      return lock;
+    }
+    const std::vector<Steered> way = walk(*first);
+    fill(way, lock);
     return lock;
   }
-  double pitman = start.values[kPitmanAngle];
-  double before = pitman;
-  double past = past_stop(rig, rig.follower().kinematics(), pitman, side, nullptr);
-  double past_before = past;
-  double outer_before = 0, pitman_outer_before = pitman;
-  while (past < 0) {
-    before = pitman;
-    past_before = past;
-    pitman += side * kStride;
-    const PoseResult pose = steering.at(pitman, true);
-    if (!pose.report.usable() || std::abs(pitman) > kEndless) {
-      lock.stop = pose.report.usable() ? "no stop on the way" : pose.report.what_ran_out;
-      pitman = before;
-      break;
+
+  /// The pitman angle of a stop beside a guess; nothing if there is none.
+  std::optional<double> beside(double guess) {
+    std::optional<Steered> here = look(guess);
+    for (int k = 0; here && k < kMostNearStrides; ++k) {
+      if (std::abs(here->past) <= kAngleTolerance) return here->pitman;
+      const double way = here->past < 0 ? side_ : -side_;
+      const std::optional<Steered> next = look(here->pitman + way * kNearStride);
+      if (next && (next->past < 0) != (here->past < 0))
+        return stop_between(here->past < 0 ? *here : *next, here->past < 0 ? *next : *here);
+      here = next;
     }
-    past = past_stop(rig, rig.follower().kinematics(), pitman, side, &lock.stop);
-    const double outer = std::abs(side > 0 ? pose.values[kSteerRight] : pose.values[kSteerLeft]);
-    if (std::isnan(lock.ackermann_error_20) && outer >= kOuter && outer_before < kOuter) {
-      const auto miss = [&](double p) {
-        const PoseResult there = steering.at(p, true);
-        return there.report.usable()
-                   ? std::abs(side > 0 ? there.values[kSteerRight] : there.values[kSteerLeft]) -
-                         kOuter
-                   : kNone;
-      };
-      const double at_20 =
-          zero_between(pitman_outer_before, outer_before - kOuter, pitman, outer - kOuter, miss);
-      lock.ackermann_error_20 = steering.at(at_20, true).values[kAckermannError];
-      steering.at(pitman, false);
+    return {};
+  }
+
+ private:
+  std::optional<Steered> look(double pitman) {
+    PoseRequest request = at_;
+    request.steer_by = SteerBy::pitman;
+    request.steer = pitman;
+    const PoseResult pose = rig_.solve_place(request);
+    if (!pose.report.usable()) {
+      ran_out_ = pose.report.what_ran_out;
+      return {};
     }
-    outer_before = outer;
-    pitman_outer_before = pitman;
+    const Kinematics& kin = rig_.follower().kinematics();
+    const Expansion& x = rig_.expansion();
+    const AxisId stub = side_ > 0 ? x.stub.right : x.stub.left;
+    const Vec3 s =
+        kin.pose[index(x.mechanism.axis(stub).body.value)].turn(x.mechanism.axis(stub).direction);
+    return Steered{pitman, past_stop(rig_, kin, pitman, side_, &stop_),
+                   side_ * heading_of<double>(s)};
   }
-  if (past >= 0 && before != pitman) {
-    pitman = zero_between(before, past_before, pitman, past, [&](double p) {
-      return steering.at(p, false).report.usable()
-                 ? past_stop(rig, rig.follower().kinematics(), p, side, &lock.stop)
-                 : kNone;
-    });
+
+  /// Strides outward, until a stop is passed or there is no pose or no stop.
+  std::vector<Steered> walk(const Steered& first) {
+    std::vector<Steered> way = {first};
+    while (way.back().past < 0) {
+      const double next = way.back().pitman + side_ * kStride;
+      if (std::abs(next) > kEndless) break;
+      const std::optional<Steered> place = look(next);
+      if (!place) break;
+      way.push_back(*place);
+    }
+    return way;
   }
-  const PoseResult end = steering.at(pitman, true);
-  if (!end.report.usable()) {
-    lock.stop = end.report.message;
-    return lock;
+
+  void fill(const std::vector<Steered>& way, LockSide& lock) {
+    const Gear& gear = rig_.truck().gear;
+    double pitman = way.back().pitman;
+    lock.reached = way.back().past >= 0;
+    if (lock.reached) {
+      const std::optional<double> stop = stop_between(way[way.size() - 2], way.back());
+      if (!stop) {
+        lock.reached = false;
+        pitman = way[way.size() - 2].pitman;
+      } else {
+        pitman = *stop;
+      }
+    }
+    lock.stop = lock.reached ? stop_ : ran_out_.empty() ? "no stop on the way" : ran_out_;
+    PoseRequest request = at_;
+    request.steer_by = SteerBy::pitman;
+    request.steer = pitman;
+    const PoseResult end = rig_.solve(request);
+    lock.asked = lock.reached ? wheel_for_pitman(gear, pitman) : asked_without_stop(pitman);
+    if (!end.report.usable()) {
+      lock.reached = false;
+      lock.stop = end.report.message;
+      return;
+    }
+    lock.solved = true;
+    lock.pitman = pitman;
+    lock.steering_wheel = end.values[kSteeringWheel];
+    lock.mean_steer = end.values[kMeanSteer];
+    lock.outer = std::abs(end.values[side_ > 0 ? kSteerRight : kSteerLeft]);
+    lock.inner = std::abs(end.values[side_ > 0 ? kSteerLeft : kSteerRight]);
+    lock.ackermann_error = end.values[kAckermannError];
+    lock.steering_ratio = end.values[kSteeringRatio];
+    QuantityContext context;
+    context.height = at_.height;
+    context.rear_height = at_.rear_height;
+    lock.turning_circle =
+        circle_of(rig_.truck(), rig_.expansion(), rig_.follower(), context, side_ < 0);
+    lock.kerb_circle = lock.turning_circle + rig_.truck().wheels.section;
+    if (lock.outer >= kOuter) lock.ackermann_error_20 = ackermann_error_at_20(way);
   }
-  lock.solved = true;
-  lock.reached = past >= 0;
-  lock.pitman = pitman;
-  lock.steering_wheel = end.values[kSteeringWheel];
-  lock.mean_steer = end.values[kMeanSteer];
-  lock.outer = std::abs(side > 0 ? end.values[kSteerRight] : end.values[kSteerLeft]);
-  lock.inner = std::abs(side > 0 ? end.values[kSteerLeft] : end.values[kSteerRight]);
-  lock.ackermann_error = end.values[kAckermannError];
-  lock.steering_ratio = end.values[kSteeringRatio];
-  QuantityContext context;
-  context.height = height;
-  const PathFollower& there = rig.follower();
-  lock.turning_circle = circle_of(rig, there.kinematics(), there.design(), context, side < 0);
-  lock.kerb_circle = lock.turning_circle + rig.truck().wheels.section;
-  return lock;
+
+  double asked_without_stop(double pitman) const {
+    const Truck& truck = rig_.truck();
+    const double gear_stop = side_ > 0 ? truck.gear.stop_left : truck.gear.stop_right;
+    if (gear_stop > 0) return side_ * gear_stop;
+    if (truck.steering) return side_ * *truck.steering;
+    return wheel_for_pitman(truck.gear, ran_out_.empty() ? pitman : pitman + side_ * kStride);
+  }
+
+  double ackermann_error_at_20(const std::vector<Steered>& way) {
+    for (std::size_t k = 1; k < way.size(); ++k) {
+      if (way[k - 1].outer >= kOuter || way[k].outer < kOuter) continue;
+      const std::optional<double> pitman =
+          zero_between(way[k - 1].pitman, way[k - 1].outer - kOuter, way[k].pitman,
+                       way[k].outer - kOuter, [&](double p) -> std::optional<double> {
+                         const std::optional<Steered> there = look(p);
+                         if (!there) return {};
+                         return there->outer - kOuter;
+                       });
+      if (!pitman) return kNone;
+      PoseRequest request = at_;
+      request.steer_by = SteerBy::pitman;
+      request.steer = *pitman;
+      const PoseResult pose = rig_.solve(request);
+      return pose.report.usable() ? pose.values[kAckermannError] : kNone;
+    }
+    return kNone;
+  }
+
+  std::optional<double> stop_between(const Steered& free, const Steered& past) {
+    return zero_between(free.pitman, free.past, past.pitman, past.past,
+                        [&](double p) -> std::optional<double> {
+                          const std::optional<Steered> there = look(p);
+                          if (!there) return {};
+                          return there->past;
+                        });
+  }
+
+  /// The zero of f between a (negative) and b (positive or zero), by bisection with secant steps (Illinois); nothing where f has no
+  /// value.
+  static std::optional<double> zero_between(double a, double f_a, double b, double f_b,
+                                            const std::function<std::optional<double>(double)>& f) {
+    for (int k = 0; k < 80 && std::abs(b - a) > kAngleTolerance; ++k) {
+      double c = b - f_b * (b - a) / (f_b - f_a);
+      if (!(std::min(a, b) < c && c < std::max(a, b))) c = 0.5 * (a + b);
+      const std::optional<double> f_c = f(c);
+      if (!f_c) return {};
+      if (std::abs(*f_c) <= kAngleTolerance) return c;
+      if ((*f_c < 0) == (f_b < 0)) {
+        b = c;
+        f_b = *f_c;
+        f_a *= 0.5;
+      } else {
+        a = b;
+        f_a = f_b;
+        b = c;
+        f_b = *f_c;
+      }
+    }
+    return b;
+  }
+
+  Rig& rig_;
+  PoseRequest at_;
+  double side_;
+  std::string stop_;     ///< the tightest at the place looked at last
+  std::string ran_out_;  ///< where a place did not close
+};
+
+double asked_beside(Rig& rig, const PoseRequest& at, const LockSide& known, double side) {
+  if (!known.reached) return known.asked;
+  SideSearch search(rig, at, side);
+  const std::optional<double> stop = search.beside(known.pitman);
+  if (stop) return wheel_for_pitman(rig.truck().gear, *stop);
+  // The known stop may lie where this pose does not close at all.
+  const LockSide lock = search.from_straight();
+  return lock.solved ? lock.asked : known.asked;
 }
 
 }  // namespace
 
-Lock find_lock(Rig& rig, double height) {
-  return {find_side(rig, height, 1), find_side(rig, height, -1)};
+Lock find_lock(Rig& rig, const PoseRequest& at) {
+  return {SideSearch(rig, at, 1).from_straight(), SideSearch(rig, at, -1).from_straight()};
+}
+
+SteeringRange steering_range_beside(Rig& rig, const PoseRequest& at, const Lock& known) {
+  return {asked_beside(rig, at, known.left, 1), asked_beside(rig, at, known.right, -1)};
 }
 
 }  // namespace axlewright

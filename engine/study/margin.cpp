@@ -17,53 +17,54 @@ constexpr double kHeightSearch = 0.4;
 constexpr double kLeanSearch = 20 * kRadiansPerDegree;
 constexpr double kPitmanSearch = 80 * kRadiansPerDegree;
 
-/// Follows one straight line of inputs from a pose that closes to one that may not.
-Margin along(Rig& rig, std::string name, bool is_angle, const PoseRequest& from,
-             const PoseRequest& to, double start, double asked, double end) {
-  Margin margin;
-  margin.input = std::move(name);
-  margin.is_angle = is_angle;
-  margin.asked = asked;
-  margin.end = end;
+/// Follows one straight line of inputs from a pose that closes to one that may not. The margin comes with its input, its way and what is
+/// asked; its end is filled in.
+Margin along(Rig& rig, Margin margin, const PoseRequest& from, const PoseRequest& to, double end) {
   rig.restart();
-  if (!rig.solve_place(from).report.usable()) {
-    margin.by = WayEnd::bind;
-    margin.end = start;
-    margin.what_ran_out = "the pose that the search starts from";
-    return margin;
+  SolveReport report = rig.solve_place(from).report;
+  margin.end = 0;
+  if (report.usable()) {
+    report = rig.follower().go_to(rig.inputs_for(to));
+    margin.end = report.usable() ? end : report.path_reached * end;
   }
-  const SolveReport report = rig.follower().go_to(rig.inputs_for(to));
-  if (report.usable()) return margin;
-  margin.by = WayEnd::bind;
-  margin.end = start + report.path_reached * (end - start);
-  margin.what_ran_out = report.what_ran_out;
+  // A search that only did not settle has found no end.
+  if (!report.usable() && report.outcome != Outcome::iteration_limit) {
+    margin.by = WayEnd::bind;
+    margin.what_ran_out = report.what_ran_out;
+    margin.how_it_ran_out = report.how_it_ran_out;
+  }
   rig.restart();
   return margin;
 }
 
-Margin worse(const Margin& a, const Margin& b) {
+const Margin& worse(const Margin& a, const Margin& b) {
   const bool a_ends = a.by != WayEnd::search, b_ends = b.by != WayEnd::search;
   if (a_ends != b_ends) return a_ends ? a : b;
-  return std::abs(a.end) <= std::abs(b.end) ? a : b;
+  return a.margin() <= b.margin() ? a : b;
 }
 
 Margin height_margin(Rig& rig, bool up) {
-  const double asked = rig.truck().height_range[up ? 1 : 0];
-  const double end = asked + (up ? kHeightSearch : -kHeightSearch);
+  Margin m;
+  m.input = up ? "height, up" : "height, down";
+  m.way = up ? 1 : -1;
+  m.asked = rig.truck().height_range[up ? 1 : 0];
   PoseRequest from, to;
-  to.height = end;
-  return along(rig, up ? "height, up" : "height, down", false, from, to, 0, asked, end);
+  to.height = m.asked + m.way * kHeightSearch;
+  return along(rig, m, from, to, to.height);
 }
 
 Margin lean_margin(Rig& rig, double height, bool left_up) {
-  const double side = left_up ? 1 : -1;
+  Margin m;
+  m.input = left_up ? "lean, left side up" : "lean, right side up";
+  m.is_angle = true;
+  m.way = left_up ? 1 : -1;
+  m.asked = m.way * rig.truck().lean;
   PoseRequest from, to;
   from.height = to.height = height;
   from.steer_by = to.steer_by = SteerBy::held;
-  to.lean = side * kLeanSearch;
+  to.lean = m.way * kLeanSearch;
   // The path is straight in sin(lean); the share of it that was reached is turned back into an angle.
-  Margin m = along(rig, left_up ? "lean, left side up" : "lean, right side up", true, from, to, 0,
-                   side * rig.truck().lean, side * std::sin(kLeanSearch));
+  m = along(rig, m, from, to, std::sin(to.lean));
   m.end = std::asin(m.end);
   return m;
 }
@@ -102,22 +103,24 @@ std::optional<double> dead_centre(Rig& rig, const PoseRequest& from, double end)
 }
 
 Margin steering_margin(Rig& rig, double height, bool left) {
-  const double side = left ? 1 : -1;
-  const Gear& gear = rig.truck().gear;
-  const Lock lock = find_lock(rig, height);
-  const double stop = left ? lock.left.steering_wheel : lock.right.steering_wheel;
   PoseRequest from, to;
   from.height = to.height = height;
+  const Lock lock = find_lock(rig, from);
+  Margin m;
+  m.input = left ? "steering wheel, to the left" : "steering wheel, to the right";
+  m.is_angle = true;
+  m.way = left ? 1 : -1;
+  m.asked = left ? lock.left.asked : lock.right.asked;
   from.steer_by = to.steer_by = SteerBy::pitman;
-  to.steer = side * kPitmanSearch;
-  Margin m = along(rig, left ? "steering wheel, to the left" : "steering wheel, to the right", true,
-                   from, to, 0, stop, side * kPitmanSearch);
+  to.steer = m.way * kPitmanSearch;
+  m = along(rig, m, from, to, to.steer);
   if (const std::optional<double> dead = dead_centre(rig, from, m.end)) {
     m.by = WayEnd::dead_centre;
     m.end = *dead;
     m.what_ran_out = "the road wheels' answer";
+    m.how_it_ran_out = "ends";
   }
-  m.end = wheel_for_pitman(gear, m.end);
+  m.end = wheel_for_pitman(rig.truck().gear, m.end);
   return m;
 }
 

@@ -18,11 +18,13 @@ enum class WayEnd {
 struct Margin {
   std::string input;  ///< "height, up", "lean, left side up", "steering, to the left"
   bool is_angle = false;
+  double way = 1;    ///< +1 or -1: the sense in which the input goes
   double asked = 0;  ///< where the truck's range ends [m, rad]
   double end = 0;    ///< where the mechanism ends, or the search [m, rad]
   WayEnd by = WayEnd::search;
-  std::string what_ran_out;
-  double margin() const { return end - asked; }  ///< signed along the input
+  std::string what_ran_out, how_it_ran_out;  ///< as SolveReport has them
+  /// What is left beyond what is asked; negative where the end comes before that.
+  double margin() const { return way * (end - asked); }
 };
 
 /// Margins of height (both ways, straight ahead), lean (both ways, at both ends of the height range; the worse is given) and steering

@@ -37,66 +37,103 @@ bool is_told_of(Wheel wheel, int quantity) {
   }
 }
 
+struct LockValue {
+  double value;
+  const LockSide* side;  ///< that it is told of
+};
+
 /// What is told of a lock rather than of a pose; nothing if the key is none of those.
-std::optional<double> lock_quantity(const Lock& lock, const std::string& key) {
-  const bool left = lock.left.reached, right = lock.right.reached;
-  if (key == "lock_to_lock_turns" && left && right) return lock.turns();
-  if (key == "turning_circle_left" && left) return lock.left.turning_circle;
-  if (key == "turning_circle_right" && right) return lock.right.turning_circle;
-  if (key == "ackermann_error_left" && lock.left.solved) return lock.left.ackermann_error_20;
-  if (key == "ackermann_error_right" && lock.right.solved) return lock.right.ackermann_error_20;
+std::optional<LockValue> lock_quantity(const Lock& lock, const std::string& key) {
+  const LockSide &left = lock.left, &right = lock.right;
+  if (key == "lock_to_lock_turns" && left.reached && right.reached)
+    return LockValue{lock.turns(), &left};
+  if (key == "turning_circle_left" && left.reached) return LockValue{left.turning_circle, &left};
+  if (key == "turning_circle_right" && right.reached)
+    return LockValue{right.turning_circle, &right};
+  if (key == "ackermann_error_left" && left.solved)
+    return LockValue{left.ackermann_error_20, &left};
+  if (key == "ackermann_error_right" && right.solved)
+    return LockValue{right.ackermann_error_20, &right};
   return {};
 }
 
-int quantity_of(const std::vector<QuantityInfo>& infos, const std::string& key) {
+/// The quantities that a limit's key names: one, or the tilts of all joints on one ball.
+std::vector<int> quantities_of(const std::vector<QuantityInfo>& infos, const std::string& key) {
+  std::vector<int> found;
   for (std::size_t k = 0; k < infos.size(); ++k) {
-    if (infos[k].key == key) return static_cast<int>(k);
+    if (infos[k].key == key || infos[k].key.rfind(key + ".", 0) == 0)
+      found.push_back(static_cast<int>(k));
   }
-  return -1;
+  return found;
 }
 
 class LimitBoard {
  public:
   LimitBoard(const Truck& truck, const std::vector<QuantityInfo>& infos) {
     for (const Limit& limit : truck.limits) {
-      LimitResult result;
-      result.limit = limit;
-      result.quantity = quantity_of(infos, limit.quantity);
-      result.margin = std::numeric_limits<double>::infinity();
-      results_.push_back(std::move(result));
+      Judged judged;
+      judged.result.limit = limit;
+      judged.quantities = quantities_of(infos, limit.quantity);
+      if (!judged.quantities.empty()) judged.result.quantity = judged.quantities.front();
+      judged.result.margin = std::numeric_limits<double>::infinity();
+      judged_.push_back(std::move(judged));
     }
   }
 
   /// A turned pose counts for every limit over the grid, a straight one for those of its own kind.
   void take(const PoseResult& pose, bool on_height_line, Wheel wheel) {
-    for (LimitResult& result : results_) {
-      const bool of_its_kind =
-          wheel == Wheel::turned || result.limit.held == (wheel == Wheel::held);
-      if (!of_its_kind || !(result.limit.over_grid || on_height_line)) continue;
-      if (!is_told_of(wheel, result.quantity)) continue;
-      if (result.limit.quantity == kReach) {
-        judge_reach(result, pose);
-      } else if (result.quantity >= 0 && pose.report.usable()) {
-        judge(result, pose.values[index(result.quantity)], pose.request);
-      } else if (result.quantity >= 0 && result.verdict != Verdict::not_reached) {
-        result.verdict = Verdict::not_reached;
-        result.where = pose.request;
+    for (Judged& judged : judged_) {
+      const Limit& limit = judged.result.limit;
+      const bool of_its_kind = wheel == Wheel::turned || limit.held == (wheel == Wheel::held);
+      if (!of_its_kind || !(limit.over_grid || on_height_line)) continue;
+      if (limit.quantity == kReach) {
+        judge_reach(judged.result, pose);
+        continue;
+      }
+      for (const int quantity : judged.quantities) {
+        if (!is_told_of(wheel, quantity)) continue;
+        if (pose.report.usable()) {
+          judge(judged, pose.values[index(quantity)], quantity, pose.request);
+        } else if (!judged.missed) {
+          judged.missed = pose.request;
+        }
       }
     }
   }
 
   /// Limits on what a lock tells, at one height.
   void take(const Lock& lock, const PoseRequest& at_height) {
-    for (LimitResult& result : results_) {
-      const std::optional<double> value = lock_quantity(lock, result.limit.quantity);
-      if (value) judge(result, *value, at_height);
+    for (Judged& judged : judged_) {
+      const std::optional<LockValue> told = lock_quantity(lock, judged.result.limit.quantity);
+      if (!told) continue;
+      PoseRequest where = at_height;
+      where.steer_by = SteerBy::steering_wheel;
+      where.steer = told->side->steering_wheel;
+      judge(judged, told->value, -1, where);
     }
   }
 
-  std::vector<LimitResult> results() && { return std::move(results_); }
+  std::vector<LimitResult> results() const {
+    std::vector<LimitResult> results;
+    for (const Judged& judged : judged_) {
+      results.push_back(judged.result);
+      // What is broken somewhere stays broken, whatever cannot be looked at elsewhere.
+      if (!judged.missed || judged.result.verdict == Verdict::broken) continue;
+      results.back().verdict = Verdict::not_reached;
+      results.back().where = *judged.missed;
+    }
+    return results;
+  }
 
  private:
   static constexpr const char* kReach = "reach";
+  static constexpr double kRounding = 1e-9;  // SI: a band may be a single value
+
+  struct Judged {
+    LimitResult result;
+    std::vector<int> quantities;        ///< all that the key names: the worst counts
+    std::optional<PoseRequest> missed;  ///< the first pose without its quantity
+  };
 
   static void judge_reach(LimitResult& result, const PoseResult& pose) {
     if (result.verdict == Verdict::broken) return;
@@ -104,8 +141,9 @@ class LimitBoard {
     result.where = pose.request;
   }
 
-  static void judge(LimitResult& result, double value, const PoseRequest& where) {
-    if (result.verdict == Verdict::not_reached || std::isnan(value)) return;
+  static void judge(Judged& judged, double value, int quantity, const PoseRequest& where) {
+    LimitResult& result = judged.result;
+    if (std::isnan(value)) return;
     const double above =
         result.limit.max ? *result.limit.max - value : std::numeric_limits<double>::infinity();
     const double below =
@@ -114,11 +152,12 @@ class LimitBoard {
     if (margin >= result.margin) return;
     result.margin = margin;
     result.worst = value;
+    result.quantity = quantity;
     result.where = where;
-    result.verdict = margin < 0 ? Verdict::broken : Verdict::met;
+    result.verdict = margin < -kRounding ? Verdict::broken : Verdict::met;
   }
 
-  std::vector<LimitResult> results_;
+  std::vector<Judged> judged_;
 };
 
 class Sweeper {
@@ -144,14 +183,8 @@ class Sweeper {
       }
       sweep_height(plan.heights[k]);
     }
-    if (plan.heights.size() > 1) {
-      sweep_.lock_low = find_lock(rig_, plan.heights.front());
-      sweep_.lock_high = find_lock(rig_, plan.heights.back());
-      sweep_.margins = find_margins(rig_);
-      board_.take(sweep_.lock_low, at(plan.heights.front()));
-      board_.take(sweep_.lock_high, at(plan.heights.back()));
-    }
-    sweep_.limits = std::move(board_).results();
+    if (plan.heights.size() > 1) sweep_.margins = find_margins(rig_);
+    sweep_.limits = board_.results();
     return std::move(sweep_);
   }
 
@@ -170,13 +203,13 @@ class Sweeper {
     if (row.rolling.report.usable())
       row.smallest_singular_value = rig_.follower().smallest_singular_value();
     note(row.rolling, true, Wheel::rolling);
+    if (!steers_) return row;
     PoseRequest held = at(height);
     held.steer_by = SteerBy::held;
     const PoseResult pose = rig_.solve(held);
     note(pose, true, Wheel::held);
     if (pose.report.usable()) row.held_steer = pose.values[kMeanSteer];
-    if (row.rolling.report.usable() && !std::isnan(row.rolling.values[kPitmanAngle]))
-      row.bump_sweep = bump_deviation(row.rolling);
+    if (row.rolling.report.usable()) row.bump_sweep = bump_deviation(row.rolling);
     return row;
   }
 
@@ -191,16 +224,26 @@ class Sweeper {
       request.travel = travel_at(rig_.truck(), request.height, -1 + 2.0 * k / (kPlaces - 1));
       const PoseResult pose = rig_.solve_place(request);
       if (!pose.report.usable()) return {};
-      const double steer = pose.inputs[index(rig_.expansion().straight.value)];
+      const double steer =
+          pose.inputs[index(rig_.expansion().straight.value)] - rig_.truck().thrust_angle;
       if (std::abs(steer) > std::abs(largest)) largest = steer;
     }
     return largest;
   }
 
+  /// Both locks, kept for the ends of the heights.
+  Lock lock_at(double height) {
+    const Lock lock = find_lock(rig_, at(height));
+    board_.take(lock, at(height));
+    if (height == sweep_.plan.heights.front()) sweep_.lock_low = lock;
+    if (height == sweep_.plan.heights.back()) sweep_.lock_high = lock;
+    return lock;
+  }
+
   /// Travel x lean, rolling and held, and with the wheel turned.
   void sweep_height(double height) {
     const SweepPlan& plan = sweep_.plan;
-    const Lock lock = plan.steerings.empty() ? Lock{} : find_lock(rig_, height);
+    const Lock lock = lock_at(height);
     const double centre = rig_.aligned_wheel();
     for (const double travel : plan.travels) {
       for (const double lean : plan.leans) {
@@ -208,15 +251,16 @@ class Sweeper {
         request.travel = travel_at(rig_.truck(), height, travel);
         request.lean = lean;
         const bool on_line = request.travel == 0 && request.lean == 0;
-        if (!on_line) {
-          note(rig_.solve(request), false, Wheel::rolling);
-          request.steer_by = SteerBy::held;
-          note(rig_.solve(request), false, Wheel::held);
-        }
+        if (!on_line) note(rig_.solve(request), false, Wheel::rolling);
+        if (!steers_) continue;
+        request.steer_by = SteerBy::held;
+        if (!on_line) note(rig_.solve(request), false, Wheel::held);
+        const SteeringRange range = on_line ? SteeringRange{lock.left.asked, lock.right.asked}
+                                            : steering_range_beside(rig_, request, lock);
         request.steer_by = SteerBy::steering_wheel;
         for (const double share : plan.steerings) {
           if (share == 0) continue;  // that is the held pose
-          request.steer = centre + std::abs(share) * (end_of_steering(lock, share > 0) - centre);
+          request.steer = centre + std::abs(share) * (end_of_steering(range, share > 0) - centre);
           note(rig_.solve(request), false, Wheel::turned);
         }
       }
@@ -224,8 +268,8 @@ class Sweeper {
   }
 
   /// The first stop, or the angle that the truck file wants looked at if that comes before it.
-  double end_of_steering(const Lock& lock, bool left) const {
-    const double stop = left ? lock.left.steering_wheel : lock.right.steering_wheel;
+  double end_of_steering(const SteeringRange& range, bool left) const {
+    const double stop = left ? range.left : range.right;
     const std::optional<double>& asked = rig_.truck().steering;
     if (!asked || std::abs(stop) < *asked) return stop;
     return left ? *asked : -*asked;
@@ -251,6 +295,7 @@ class Sweeper {
   }
 
   Rig& rig_;
+  bool steers_ = rig_.expansion().pitman_turn.value >= 0;  ///< it has a pitman arm
   LimitBoard board_;
   Sweep sweep_;
 };

@@ -36,7 +36,7 @@ struct HeightRow {
   double smallest_singular_value =
       0;  ///< there, dimensionless: how far from binding (0 at a limit point)
   std::optional<double>
-      held_steer;  ///< mean steer with the steering wheel held at its aligned angle [rad]
+      held_steer;  ///< mean steer with the steering wheel held at its aligned angle [rad]; none without a pitman arm
   std::optional<double>
       bump_sweep;  ///< largest deviation of mean steer over the travel, wheel held from going straight here [rad]
 };
