@@ -10,6 +10,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/base/dual.h"
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 #include "engine/quantity/gear.h"
 #include "tests/support/straight_axle.h"
@@ -19,10 +20,6 @@ namespace axlewright {
 namespace {
 
 using testing::truck_of;
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 Truck read(const char* file) {
   return truck_of(std::string(file) + ".toml");

@@ -8,6 +8,7 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 #include "engine/study/lock.h"
 #include "tests/support/guided_bar.h"
@@ -28,10 +29,6 @@ using testing::StraightAxle;
 using testing::truck_of;
 
 constexpr double kLast = 6e-7;  // half of the last digit where six are printed
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 Vec3 from_inch(const Vec3& p) {
   return p * kMetresPerInch;
 }

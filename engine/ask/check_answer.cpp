@@ -11,16 +11,13 @@
 #include "engine/ask/margin_answer.h"
 #include "engine/ask/open.h"
 #include "engine/ask/question.h"
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 
 namespace axlewright {
 namespace {
 
 constexpr double kSmallMisfit = 0.05e-3;  // [m] less than one reads off a tape
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 const char* word_for(Soundness soundness) {
   switch (soundness) {

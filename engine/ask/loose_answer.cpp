@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 
 namespace axlewright {
@@ -19,10 +20,6 @@ constexpr double kSteered =
     20 * kRadiansPerDegree;  // of the road wheels, where the steered poses are taken
 constexpr double kAlongItsLine =
     0.2;  // of a stud's cosine to the spin's line: such a stud turns in its ball and stops nothing
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 /// The turn about its line, the tilt of the balls that it turns in: they are the spin itself, not what it moves.
 bool is_the_spin_itself(const QuantityInfo& info) {

@@ -8,15 +8,12 @@
 
 #include "engine/ask/open.h"
 #include "engine/ask/question.h"
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 #include "engine/solve/linearise.h"
 
 namespace axlewright {
 namespace {
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 Json matrix_json(const Mat3& R) {
   Json rows = Json::array();

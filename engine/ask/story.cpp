@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 
 namespace axlewright {
@@ -16,10 +17,6 @@ constexpr double kSmallAngle =
 constexpr double kSmallWay = 0.5e-3;
 constexpr double kSmallRate = 0.005;                           // deg per deg
 constexpr double kSmallBumpSteer = 0.005 * kRadiansPerDegree;  // per 25 mm
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 class Story {
  public:

@@ -11,6 +11,7 @@
 #include "engine/ask/open.h"
 #include "engine/ask/question.h"
 #include "engine/ask/story.h"
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 
 namespace axlewright {
@@ -24,10 +25,6 @@ const QuantityInfo kBumpSweep{"bump_sweep", "largest steer over the travel", Qua
 
 // Left and right are shown both where they differ by more than this: in a symmetric truck they do not.
 constexpr double kDiffers = 1e-4;  // rad, m
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 Json row_json(const Sweep& sweep, const HeightRow& row) {
   Json j;

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/base/index.h"
 #include "engine/base/invariant.h"
 #include "engine/quantity/gear.h"
 
@@ -15,10 +16,6 @@ constexpr double kTurning =
 
 constexpr double kEndOn =
     1e-3;  // share of a bar's length across a view below which it is seen end-on
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 /// f(x) with its derivative, for functions that the engine has as plain doubles.
 double chain(double /*x*/, double value, double /*derivative*/) {

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/index.h"
+
 namespace axlewright {
 namespace {
 
@@ -19,16 +21,19 @@ constexpr double kLargestRadius = 0.1;    // [m] turns stay far below half a tur
 constexpr double kFirstRadius = 1e-3;     // [m] for fitting weights, before one is known
 constexpr double kSmallestRadius = 1e-6;  // [m] below it the path has come to its end
 constexpr double kLeastWeight = 1e-4;
+constexpr double kSlimmest = 0.1;  // share of the room that a strip's width must leave for its way
 constexpr int kMostSteps = 5000;  // of a leg
 constexpr int kFirstRounds = 20;  // of fitting weights, where nothing is known of them
 constexpr int kRounds = 2;
 
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
-
 double scale_of(const Block& block) {
   return block.turns ? kAngleLength : 1.0;
+}
+
+/// Why the follower did not get there, without where.
+std::string reason(const SolveReport& report) {
+  if (report.what_ran_out.empty() || report.how_it_ran_out.empty()) return report.message;
+  return report.what_ran_out + " " + report.how_it_ran_out;
 }
 
 }  // namespace
@@ -48,12 +53,29 @@ bool BranchProof::stop(std::string why, double reached) {
 }
 
 const Covering& BranchProof::extend_to(const std::vector<double>& inputs) {
+  return extend(inputs, {});
+}
+
+const Covering& BranchProof::extend_strip_to(const std::vector<double>& inputs,
+                                             const std::vector<double>& half_width) {
+  return extend(inputs, half_width);
+}
+
+void BranchProof::recount() {
+  const Covering before = std::move(covering_);
+  covering_ = Covering{};
+  covering_.complete = before.complete;
+  covering_.stopped_by = before.stopped_by;
+}
+
+const Covering& BranchProof::extend(const std::vector<double>& to,
+                                    const std::vector<double>& half_width) {
   if (!covering_.stopped_by.empty()) return covering_;
   // Where the follower stands, once more: also what is set aside is looked at, and an assembly that is not sound refused.
   const SolveReport& start = follower_.go_to(inputs_);
   if (!start.usable()) {
-    stop(start.message, 0);
-  } else if (cover_leg(inputs)) {
+    stop(reason(start), 0);
+  } else if (cover_leg(to, half_width)) {
     covering_.complete = true;
     covering_.reached = 1;
     ++covering_.legs;
@@ -61,7 +83,7 @@ const Covering& BranchProof::extend_to(const std::vector<double>& inputs) {
   return covering_;
 }
 
-bool BranchProof::cover_leg(const std::vector<double>& to) {
+bool BranchProof::cover_leg(const std::vector<double>& to, const std::vector<double>& half_width) {
   const std::vector<double> from = inputs_;
   std::vector<double> direction(to.size());
   for (std::size_t k = 0; k < to.size(); ++k) direction[k] = to[k] - from[k];
@@ -69,58 +91,96 @@ bool BranchProof::cover_leg(const std::vector<double>& to) {
   weights_.clear();
   double s = 0;
   for (int steps = 1;; ++steps) {
-    Ball ball = ball_here(direction);
+    Ball ball = ball_here(direction, half_width);
     ++covering_.steps;
-    if (steps > kMostSteps || !ball.has_one_pose_at_most() || ball.radius < kSmallestRadius ||
-        ball.start >= kUse * ball.room()) {
-      return stop(fmt::format("the steps become too short where {}",
-                              follower_.run_out_towards(to).sentence()),
-                  s);
-    }
+    const double step = stride(ball, 1 - s);
+    const bool fits = ball.has_one_pose_at_most() && ball.radius >= kSmallestRadius && step >= 0;
+    if (!fits || steps > kMostSteps)
+      return stop(follower_.run_out_towards(to).sentence(), s);
     if (ball_.radius > 0 && !holds_pose_of(ball))
-      return stop("the pose found there is not the one that the step before proves", s);
+      return stop("the pose found is not the one that the step before proves", s);
     ball_ = std::move(ball);
     if (covering_.steps == 1 || ball_.radius < covering_.smallest_radius)
       covering_.smallest_radius = ball_.radius;
     if (s >= 1) return true;
-    const double room = kUse * ball_.room() - ball_.start;
-    const double next = room >= (1 - s) * ball_.speed ? 1.0 : s + room / ball_.speed;
-    for (std::size_t k = 0; k < to.size(); ++k) inputs_[k] = from[k] + next * direction[k];
-    if (next >= 1) inputs_ = to;
+    const bool there = step >= 1 - s;
+    covering_.largest_h = std::max(covering_.largest_h, ball_.h(used(ball_, step)));
+    s = there ? 1 : s + step;
+    for (std::size_t k = 0; k < to.size(); ++k)
+      inputs_[k] = there ? to[k] : from[k] + s * direction[k];
+    const double before = there ? 1 - step : s - step;
     const SolveReport& report = follower_.go_to(inputs_);
-    if (!report.usable()) return stop(report.message, s);
-    const double used = ball_.start + (next - s) * ball_.speed;
-    covering_.largest_h = std::max(covering_.largest_h, ball_.h(used));
-    s = next;
+    if (!report.usable()) return stop(reason(report), before);
   }
 }
 
-BranchProof::Ball BranchProof::ball_here(const std::vector<double>& direction) {
+/// A dx of the inputs: how the pose answers.
+Vector BranchProof::answer_to(const std::vector<double>& input_change) const {
   const Assembly& assembly = follower_.assembly();
-  const int n = assembly.system.coordinates;
+  Vector rates = Vector::Zero(inverse_.rows());
+  for (std::size_t row = 0; row < assembly.active.size(); ++row) {
+    const int input = assembly.system.equations[index(assembly.active[row])].input;
+    if (input >= 0 && !input_change.empty())
+      rates[static_cast<int>(row)] = input_change[index(input)];
+  }
+  return inverse_ * rates;
+}
+
+/// How far along the leg the ball serves the whole width, at most `left`; negative if not even where it stands.
+/// For block j: |step along_j + t across_j| <= w_j (room - start) for t = 1 and -1.
+double BranchProof::stride(const Ball& ball, double left) const {
+  const double room = kUse * ball.room() - ball.start;
+  if (!(room > 0)) return -1;
+  double step = left;
+  for (std::size_t b = 0; b < ball.weights.size(); ++b) {
+    const Block& block = bounds_.blocks()[b];
+    const auto along = ball.along.segment(block.first, block.count);
+    const auto across = ball.across.segment(block.first, block.count);
+    const double way = ball.weights[b] * room;
+    const double spare = way * way - across.squaredNorm();
+    if (!(spare > 0)) return -1;
+    const double aa = along.squaredNorm(), ac = std::abs(along.dot(across));
+    const double root = std::sqrt(ac * ac + aa * spare);
+    if (spare < step * (root + ac)) step = spare / (root + ac);
+  }
+  // Where the width leaves hardly anything for the way, two strips of half the width are cheaper.
+  const bool too_wide = step < left && step * norm(ball.along) < kSlimmest * room;
+  return too_wide ? -1 : step;
+}
+
+/// What a step and the width use of the room.
+double BranchProof::used(const Ball& ball, double step) const {
+  return ball.start + std::max(norm(step * ball.along + ball.across),
+                               norm(step * ball.along - ball.across));
+}
+
+double BranchProof::share_covered_here(const std::vector<double>& direction) {
+  if (!covering_.stopped_by.empty() || !follower_.go_to(inputs_).usable()) return 0;
+  weights_.clear();
+  return std::max(0.0, stride(ball_here(direction, {}), 1.0));
+}
+
+BranchProof::Ball BranchProof::ball_here(const std::vector<double>& direction,
+                                         const std::vector<double>& half_width) {
   invert_here();
   bounds_.centre_on(follower_.state(), follower_.kinematics());
-  Vector residuals(n), input_rates(n);
+  Vector residuals(inverse_.rows());
   std::vector<double> entries(flat_.entry_rows().size());
   flat_.evaluate(follower_.state(), follower_.kinematics(), inputs_.data(), residuals.data(),
                  entries.data());
-  for (int row = 0; row < n; ++row) {
-    const int input = assembly.system.equations[index(assembly.active[index(row)])].input;
-    input_rates[row] = input >= 0 ? direction[index(input)] : 0.0;
-  }
-  const Vector tangent = inverse_ * input_rates;
+  Ball ball;
+  ball.centre = follower_.state();
+  ball.along = answer_to(direction);
+  ball.across = answer_to(half_width);
   const bool new_direction = weights_.empty();
   if (new_direction) {
     for (const Block& block : bounds_.blocks()) weights_.push_back(1 / scale_of(block));
     radius_ = kFirstRadius;
   }
-  fit_weights(tangent, new_direction ? kFirstRounds : kRounds);
-  Ball ball;
-  ball.centre = follower_.state();
+  fit_weights(ball, new_direction ? kFirstRounds : kRounds);
   ball.weights = weights_;
   ball.slip = slip_here(entries);
   ball.start = norm(inverse_ * residuals) + rounding();
-  ball.speed = norm(tangent);
   fit_radius(ball);
   return ball;
 }
@@ -167,11 +227,11 @@ double BranchProof::curvature_of(const std::vector<double>& weights, double radi
 
 /// Lessens the weight of each block that neither moves nor bends as much, for its weight, as the worst does. Bounds grow with
 /// every weight, so neither speed nor curvature gets larger, and the steps get longer: several times, for a front end.
-void BranchProof::fit_weights(const Vector& tangent, int rounds) {
+void BranchProof::fit_weights(const Ball& ball, int rounds) {
   const std::vector<Block>& blocks = bounds_.blocks();
   for (int k = 0; k < rounds; ++k) {
     const double curvature = curvature_of(weights_, radius_);
-    const double speed = norm(tangent);
+    const double speed = norm(ball.along), width = norm(ball.across);
     if (!std::isfinite(curvature)) {
       radius_ /= 2;
       continue;
@@ -179,7 +239,8 @@ void BranchProof::fit_weights(const Vector& tangent, int rounds) {
     double largest = 0;
     for (std::size_t b = 0; b < weights_.size(); ++b) {
       const double bends = curvature > 0 ? block_curvature_[b] / curvature : 0.0;
-      const double moves = speed > 0 ? part_of(tangent, b) / speed : 0.0;
+      const double moves = std::max(speed > 0 ? part_of(ball.along, b) / speed : 0.0,
+                                    width > 0 ? part_of(ball.across, b) / width : 0.0);
       weights_[b] *= std::sqrt(std::max(bends, moves));
       largest = std::max(largest, weights_[b] * scale_of(blocks[b]));
     }
@@ -245,7 +306,9 @@ bool BranchProof::holds_pose_of(const Ball& ball) const {
 bool BranchProof::is_at(const State& pose) const {
   if (!covering_.complete || pose.size() != ball_.centre.size()) return false;
   for (const Block& block : bounds_.blocks()) {
-    if (!(distance_in_block(block, ball_.centre, pose) * scale_of(block) <= kSamePose))
+    const std::size_t b = index(static_cast<int>(&block - bounds_.blocks().data()));
+    const double apart = distance_in_block(block, ball_.centre, pose);
+    if (!(apart * scale_of(block) <= kSamePose && apart <= ball_.radius * ball_.weights[b]))
       return false;
   }
   return true;

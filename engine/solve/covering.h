@@ -31,13 +31,22 @@
 //   |x_j(new centre from old)| + w_j' start' / (...)' <= radius w_j     for every block j
 // shows it. So, step by step, the poses make one smooth curve from as measured on, and a jump of the follower is found out.
 //
-// What is proved: the *active* equations (assembly.h) have exactly one pose near each centre at each input of the path, and these poses
-// join to one curve that starts as measured. Of other assemblies it says that none is within a radius.
+// One strip. A line with a half-width of inputs to both sides of it: a ball serves all inputs u(s) + t across, |t| <= 1, that are
+// within its room, |A ((s - s_k) du/ds + t across)| <= room - start. For one block that is largest at t = 1 or -1, and a quadratic of s
+// - s_k tells how far it goes. At s_k+1 two balls serve the whole width. Both give a pose that moves smoothly across it, the two are the
+// same at t = 0 as above, and where they are the same they stay so, since poses are regular: the set of such t is open and
+// closed. So the poses of a strip make one smooth sheet, and each path of inputs within it leads to its poses.
+//
+// What is proved: the *active* equations (assembly.h) have exactly one pose in a ball about each centre at each input of the path or strip,
+// and these poses join to one curve or sheet that starts at the pose which Newton's method finds from the points as measured. Of
+// other assemblies it says that none is in a ball: that none differs from the centre by less than radius w_j in *every* block.
 // What is not:
 // - Redundant closures set aside are checked at each centre (kSetAsideTolerance), not between.
 // - Numbers are plain doubles, not intervals. In place of enclosing their rounding an allowance is added: 1e-12 (m or rad) on each
 //   residual, 1e-9 on slip, a share of 1e-9 on curvature. Rounding of places of a few metres is below 1e-15 m an operation, of
 //   residuals below 1e-14 m; rotations updated some hundred times are off orthonormal by less than 1e-13.
+// - It rests on the Jacobian of flat_equations.h being that of the equations, and on the bounds of curvature.h; tests hold both against
+//   derivatives taken otherwise.
 // - It is a proof about the truck file's rigid mechanism.
 //
 // Sources, from memory: L. V. Kantorovich and G. P. Akilov, Functional Analysis, 2nd ed., Pergamon 1982, ch. XVIII (Newton's method and its
@@ -50,12 +59,12 @@ namespace axlewright {
 struct Covering {
   bool complete = false;       ///< all that was asked is covered
   int steps = 0;               ///< balls
-  double smallest_radius = 0;  ///< of a ball [m]; every coordinate, angles at 0.4 m, is within it
+  double smallest_radius = 0;  ///< of a ball [m]: what the block with the largest weight may move, angles at 0.4 m; the others less
   double largest_h = 0;        ///< Kantorovich's number; at most 1/2
   int legs = 0;                ///< legs covered whole
   double reached = 0;          ///< share of the last leg that was begun, 1 = whole
-  std::string
-      stopped_by;  ///< empty if complete; else one sentence, without where: legs and reached tell that
+  /// Empty if complete; else a clause, "rod and crank run straight", without where: legs and reached tell that.
+  std::string stopped_by;
 };
 
 /// Covers a path of inputs leg by leg, from as measured. A value: copy it to cover several ways on from one place.
@@ -67,13 +76,25 @@ class BranchProof {
   /// Goes on in a straight line of inputs (those of all the mechanism's inputs, as PathFollower::go_to()). Once stopped it stays so.
   const Covering& extend_to(const std::vector<double>& inputs);
 
+  /// The same for a strip: also all inputs up to `half_width` away from the line, to both sides. Its poses at the line's end are those
+  /// of a path; so are those where a wider or another strip ends there.
+  const Covering& extend_strip_to(const std::vector<double>& inputs,
+                                  const std::vector<double>& half_width);
+
+  /// How much of a direction of inputs (0.5: half of it) could be covered to both sides of the place where the last leg ended, if
+  /// nothing else were to be covered by the same ball.
+  double share_covered_here(const std::vector<double>& direction);
+
   const Covering& covering() const { return covering_; }
+
+  /// Begins to count anew, in a copy that is to tell of its own steps alone. What is stopped stays so.
+  void recount();
 
   /// The last place proved, and a follower that stands there.
   const PathFollower& place() const { return follower_; }
 
-  /// Whether a pose found otherwise at the inputs of that place is the proved one: within 1e-8 m, angles at 0.4 m. The nearest other
-  /// pose is farther than the ball's radius.
+  /// Whether a pose found otherwise at the inputs of that place is the proved one: within 1e-8 m, angles at 0.4 m, and within the ball,
+  /// in which there is no other.
   bool is_at(const State& pose) const;
 
  private:
@@ -81,7 +102,8 @@ class BranchProof {
   struct Ball {
     State centre;
     std::vector<double> weights;
-    double radius = 0, curvature = 0, start = 0, slip = 0, speed = 0;
+    double radius = 0, curvature = 0, start = 0, slip = 0;
+    Vector along, across;  ///< A du/ds, A across
 
     bool has_one_pose_at_most() const { return slip + curvature * radius < 1; }
     double room() const { return radius * (1 - slip - curvature * radius / 2); }
@@ -89,10 +111,14 @@ class BranchProof {
     double h(double used) const { return curvature * used / ((1 - slip) * (1 - slip)); }
   };
 
-  bool cover_leg(const std::vector<double>& to);
-  Ball ball_here(const std::vector<double>& direction);
+  const Covering& extend(const std::vector<double>& to, const std::vector<double>& half_width);
+  bool cover_leg(const std::vector<double>& to, const std::vector<double>& half_width);
+  Ball ball_here(const std::vector<double>& direction, const std::vector<double>& half_width);
   void invert_here();
-  void fit_weights(const Vector& tangent, int rounds);
+  Vector answer_to(const std::vector<double>& input_change) const;
+  double stride(const Ball& ball, double left) const;
+  double used(const Ball& ball, double step) const;
+  void fit_weights(const Ball& ball, int rounds);
   void fit_radius(Ball& ball);
   double curvature_of(const std::vector<double>& weights, double radius);
   double slip_here(const std::vector<double>& entries) const;

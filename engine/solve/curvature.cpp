@@ -4,12 +4,10 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/base/index.h"
+
 namespace axlewright {
 namespace {
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 /// Angle of a rotation, by its sine and cosine: precise at every angle.
 double angle_of(const Mat3& R) {

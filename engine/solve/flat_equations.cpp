@@ -1,13 +1,9 @@
 #include "engine/solve/flat_equations.h"
 
+#include "engine/base/index.h"
+
 namespace axlewright {
-namespace {
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
-
-}  // namespace
+namespace {}  // namespace
 
 void FlatEquations::lay_down(const System& system, const Design& design,
                              const std::vector<int>& rows) {

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/index.h"
 #include "engine/base/invariant.h"
 #include "engine/solve/linearise.h"
 
@@ -19,10 +20,6 @@ constexpr double kSlowChord = 0.02;  // a chord step that contracts less has the
 constexpr double kNoise = 1e-9;      // [m] corrections below it say nothing about contraction
 constexpr double kSteepTangent = 300;  // |dq/du| above it: look at the singular values
 constexpr int kMostCorrections = 12;
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 double input_scale(const Input& input) {
   return input.kind == InputKind::coordinate ? 1.0 : kAngleLength;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "engine/base/index.h"
 #include "engine/base/invariant.h"
 #include "engine/solve/linearise.h"
 
@@ -12,10 +13,6 @@ constexpr double kNoWeight =
     1e-6;  // of a unit left null vector, scaled: below it a reaction is determined
 constexpr double kBalanced =
     1e-9;  // of the loads' size (forces at kAngleLength): a gauge that holds less holds nothing
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 Wrench& operator+=(Wrench& sum, const Wrench& part) {
   sum.force += part.force;

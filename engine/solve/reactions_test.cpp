@@ -1,4 +1,5 @@
 #include "engine/solve/reactions.h"
+#include "engine/base/index.h"
 
 #include <cmath>
 
@@ -12,10 +13,6 @@ namespace {
 // Rounding of forces of some kN in mechanisms of good condition.
 constexpr double kForce = 1e-7;   // [N]
 constexpr double kMoment = 1e-7;  // [N m]
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 /// A through-link of length 2 L from B, at height h over O, down to A on a line through O along y; a half-link of length L from
 /// O to its middle M. B's height and fore-aft place are inputs.

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/base/index.h"
+
 namespace axlewright {
 namespace {
 
@@ -15,10 +17,6 @@ constexpr double kStill = 0.05;   // of the speed of the place that two parts sh
 constexpr double kInLine = 0.05;  // sine of the angle between two parts in one line
 constexpr double kNoSwing =
     1e-9;  // of the largest force times speed squared: nothing turns under load
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 /// Where a joint meets a part, how fast it moves there and what it puts on it.
 struct JointEnd {

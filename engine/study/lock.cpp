@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 #include "engine/quantity/gear.h"
 
@@ -21,10 +22,6 @@ constexpr double kEndless =
     100 * kRadiansPerDegree;                       // of the pitman arm, where the gear has no stop
 constexpr double kAngleTolerance = 1e-10;          // [rad]
 constexpr double kOuter = 20 * kRadiansPerDegree;  // where Ackermann error is told (definition 12)
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 /// Turn of a knuckle on the axle about its kingpin, left positive: the swing-twist twist about the axis.
 double knuckle_turn(const Rig& rig, const Kinematics& kin, bool left) {

@@ -6,15 +6,12 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/index.h"
 #include "engine/base/invariant.h"
 #include "engine/quantity/gear.h"
 
 namespace axlewright {
 namespace {
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 bool rolls(SteerBy by) {
   return by == SteerBy::straight_ahead || by == SteerBy::road_wheels;

@@ -3,14 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/index.h"
+
 namespace axlewright {
 namespace {
 
 using DualVector = Eigen::Matrix<Dual, Eigen::Dynamic, 1>;
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 /// The input that holds the steering wheel; without a pitman arm the road wheels themselves.
 InputId steering_input(const Expansion& x) {

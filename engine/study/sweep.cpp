@@ -5,12 +5,10 @@
 #include <limits>
 #include <utility>
 
+#include "engine/base/index.h"
+
 namespace axlewright {
 namespace {
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 double travel_at(const Truck& truck, double height, double share) {
   const TravelRange range = travel_range(truck, height);

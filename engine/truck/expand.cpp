@@ -548,9 +548,9 @@ Expansion expand(const Truck& truck) {
 
 double half_track(const Expansion& expansion) {
   const Mechanism& m = expansion.mechanism;
-  return 0.5 * (m.anchor(expansion.wheel_on_axle.left).at -
-                m.anchor(expansion.wheel_on_axle.right).at)
-                   .norm();
+  return 0.5 *
+         (m.anchor(expansion.wheel_on_axle.left).at - m.anchor(expansion.wheel_on_axle.right).at)
+             .norm();
 }
 
 std::string describe(const Expansion& expansion) {

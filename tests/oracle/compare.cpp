@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/base/index.h"
 #include "engine/base/units.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/solve/reactions.h"
@@ -14,10 +15,6 @@ namespace {
 constexpr double kNudge = 1e-3;                 // [m]
 constexpr double kTurn = kRadiansPerDegree;     // [rad]
 constexpr double kForce = 1000, kMoment = 100;  // [N, N m]
-
-std::size_t index(int k) {
-  return static_cast<std::size_t>(k);
-}
 
 Vec3 random_vector(Random& random, double size) {
   const double x = random.between(-size, size);
