@@ -87,6 +87,12 @@ class VerbLine {
     return names;
   }
 
+  /// How often a flag was given, with a value or without.
+  std::size_t count(const std::string& flag) const {
+    const CLI::Option* option = sub_->get_option_no_throw(flag);
+    return option == nullptr ? 0 : option->count();
+  }
+
   const VerbHelp& verb() const { return help_; }
 
  private:
@@ -163,6 +169,16 @@ class VerbLine {
   bool held_ = false;
 };
 
+/// Whether it looks like a flag and is none; "-units" is one that lacks a dash, "-o" and "-oFILE" are fine, "-40" is a number.
+bool is_unknown_flag(const std::string& flag, const std::vector<std::string>& known) {
+  const auto is_known = [&](const std::string& name) {
+    return std::find(known.begin(), known.end(), name) != known.end();
+  };
+  if (flag.rfind("--", 0) == 0) return !is_known(flag);
+  const bool one_dash = flag.size() > 2 && flag[0] == '-' && flag[1] >= 'a' && flag[1] <= 'z';
+  return one_dash && (flag[1] != 'o' || is_known('-' + flag));
+}
+
 /// All verbs, ready to read one line.
 class Line {
  public:
@@ -214,9 +230,8 @@ class Line {
     for (const std::string& word : words) {
       if (word == "--") break;
       const std::string flag = word.substr(0, word.find('='));
-      if (flag.rfind("--", 0) != 0 || std::find(known.begin(), known.end(), flag) != known.end())
-        continue;
-      const std::string near = did_you_mean(flag, known);
+      if (!is_unknown_flag(flag, known)) continue;
+      const std::string near = did_you_mean(flag.rfind("--", 0) == 0 ? flag : '-' + flag, known);
       Fault fault;
       fault.what = fmt::format("{} has no flag {}", verb->verb().verb, flag);
       fault.fix = near.empty()
@@ -225,6 +240,21 @@ class Line {
       faults.push_back(std::move(fault));
     }
     return faults;
+  }
+
+  /// Too many files, too few, a flag given twice or with nothing behind it; CLI11 names which of these in front of a colon.
+  static Result<Asked> wrong_count(const std::string& message, const VerbLine& used) {
+    const std::string name = message.substr(0, message.find(':'));
+    const std::string verb(used.verb().verb);
+    const std::string typed = fmt::format("type axlewright {} {}", verb, used.verb().files);
+    if (name != "FILE" && used.count(name) > 1)
+      return fail(fmt::format("{} is given more than once", name), "give it once");
+    if (name != "FILE")
+      return fail(fmt::format("{} has nothing behind it", name),
+                  fmt::format("axlewright {} --help tells what belongs there", verb));
+    if (verb == "compare") return fail("one truck cannot be compared", typed);
+    return fail(fmt::format("{} takes one file, and more are given", verb),
+                verb == "start" ? typed : typed + "; `compare` sets several side by side");
   }
 
   Result<Asked> not_understood(const CLI::ParseError& error) const {
@@ -240,6 +270,8 @@ class Line {
       return fail(fmt::format("`{}` is not understood here", word),
                   near.empty() ? otherwise : fmt::format("did you mean {}?", near));
     }
+    if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr && used != nullptr)
+      return wrong_count(error.what(), *used);
     if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr && used != nullptr)
       return fail(fmt::format("something is missing: {}", error.what()),
                   fmt::format("type axlewright {} {}", used->verb().verb, used->verb().files));
@@ -263,7 +295,7 @@ std::vector<Fault> contradictions(const Command& command) {
   if (command.json && command.csv)
     complain("--json and --csv both say how to print the answer", "give one of them");
   if (!command.units.empty() && !is_one_of(command.units, {"inch", "mm"}))
-    complain(fmt::format("--units is {}", command.units), "give inch or mm");
+    complain(fmt::format("--units does not know `{}`", command.units), "give inch or mm");
   if (command.write && command.settings.empty())
     complain("--write has nothing to write", "say what to change: --set NAME=VALUE");
   std::vector<std::string> ways;
@@ -277,20 +309,28 @@ std::vector<Fault> contradictions(const Command& command) {
   return faults;
 }
 
+/// What to type instead of a first word that is no verb.
+std::string fix_for_verb(const std::vector<std::string>& words) {
+  const std::string& first = words.front();
+  if (first.size() > 5 && first.compare(first.size() - 5, 5, ".toml") == 0) {
+    const bool verb_behind = words.size() > 1 && find_verb(words[1]) != nullptr;
+    return fmt::format("the verb comes first: axlewright {} {}", verb_behind ? words[1] : "check",
+                       first);
+  }
+  std::vector<std::string> names;
+  for (const VerbHelp& verb : verbs()) names.emplace_back(verb.verb);
+  const std::string near = did_you_mean(first, names);
+  return near.empty() ? "axlewright --help lists them" : fmt::format("did you mean {}?", near);
+}
+
 }  // namespace
 
 Result<Asked> read_command_line(const std::vector<std::string>& words) {
   if (words.empty()) return Asked{std::nullopt, short_help(), 2};
   const std::string& first = words.front();
   if (first == "--version") return Asked{std::nullopt, version_text(), 0};
-  if (first.rfind('-', 0) != 0 && find_verb(first) == nullptr) {
-    std::vector<std::string> names;
-    for (const VerbHelp& verb : verbs()) names.emplace_back(verb.verb);
-    const std::string near = did_you_mean(first, names);
-    return fail(
-        fmt::format("there is no verb `{}`", first),
-        near.empty() ? "axlewright --help lists them" : fmt::format("did you mean {}?", near));
-  }
+  if (first.rfind('-', 0) != 0 && find_verb(first) == nullptr)
+    return fail(fmt::format("there is no verb `{}`", first), fix_for_verb(words));
   Result<Asked> asked = Line().read(words);
   if (!asked || !asked->command) return asked;
   std::vector<Fault> faults = contradictions(*asked->command);

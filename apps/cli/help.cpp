@@ -110,7 +110,7 @@ std::string whole_help() {
                      "axlewright sweep --help"});
   page.heading("Exit status");
   page.item("0", "done, and no limit of the file is broken", 3);
-  page.item("1", "done, but a limit is broken", 3);
+  page.item("1", "done, but a limit is broken, or a pose where it holds cannot be had", 3);
   page.item("2", "something is wrong with the command line or a file", 3);
   page.item("3", "there is no solution: nothing to tell", 3);
   page.item("130", "stopped by Ctrl-C; nothing was written", 5);

@@ -69,18 +69,36 @@ std::string left_over(const Setup& setup, const Words& words) {
   return text;
 }
 
-/// What the lengths do at the other heights.
+/// Whether it reads as nothing in the words that it is told in.
+bool is_nothing(const QuantityInfo& info, double si, const Words& words) {
+  return words.magnitude(info, si).find_first_of("123456789") == std::string::npos;
+}
+
+/// What the lengths do at the other heights; empty if none of them can be had.
 std::string elsewhere(const Setup& setup, const Words& words) {
   double wheel = 0, walk = 0;
+  bool any = false;
   for (const SetupRow& row : setup.rows) {
     if (!row.report.usable()) continue;
+    any = true;
     if (std::abs(row.wheel_after) > std::abs(wheel)) wheel = row.wheel_after;
     if (std::abs(row.walk_after) > std::abs(walk)) walk = row.walk_after;
   }
-  return fmt::format(
-      "At the other heights the steering wheel is then up to {} off centre and the axle up to {} "
-      "off the middle.",
-      words.with_sign(kWheel, wheel), words.with_sign(kWalk, walk));
+  if (!any) return "";
+  const std::string wheel_text =
+      is_nothing(kWheel, wheel, words)
+          ? "stays centred"
+          : fmt::format("is {}up to {} off centre", setup.adjustments.empty() ? "" : "then ",
+                        words.with_sign(kWheel, wheel));
+  const std::string walk_text =
+      is_nothing(kWalk, walk, words)
+          ? "stays in the middle"
+          : fmt::format("is up to {} off the middle", words.with_sign(kWalk, walk));
+  // A truck without a pitman arm has no steering wheel to tell of.
+  return std::isnan(setup.wheel_left)
+             ? fmt::format("At the other heights the axle {}.", walk_text)
+             : fmt::format("At the other heights the steering wheel {} and the axle {}.",
+                           wheel_text, walk_text);
 }
 
 std::vector<std::string> story_of(const Setup& setup, const Words& words) {
@@ -90,18 +108,20 @@ std::vector<std::string> story_of(const Setup& setup, const Words& words) {
   const std::string left = left_over(setup, words);
   std::vector<std::string> story;
   if (setup.adjustments.empty()) {
-    story.push_back(
-        left.empty()
-            ? fmt::format("Steering wheel and axle are centred {}, and no bar is there to be set.",
-                          at)
-            : fmt::format("This truck has no bar that could be set {}.", at));
+    story.push_back(left.empty()
+                        ? fmt::format("{} centred {}, and no bar is there to be set.",
+                                      std::isnan(setup.wheel_left) ? "The axle is"
+                                                                   : "Steering wheel and axle are",
+                                      at)
+                        : fmt::format("This truck has no bar that could be set {}.", at));
   } else {
     story.push_back(fmt::format("To centre the truck {}, going straight:", at));
     for (const Adjustment& adjustment : setup.adjustments)
       story.push_back(text_of(adjustment, words) + ".");
   }
   if (!left.empty()) story.push_back("Not centred so: " + left + ".");
-  story.push_back(elsewhere(setup, words));
+  if (std::string there = elsewhere(setup, words); !there.empty())
+    story.push_back(std::move(there));
   return story;
 }
 
@@ -124,7 +144,7 @@ Result<Json> answer_setup(const Json& question, const AskContext& context) {
   const double low = truck->height_range[0], high = truck->height_range[1];
   if (from_mm(*height) < low - kRounding || from_mm(*height) > high + kRounding) {
     return fail(
-        fmt::format("the truck is not set to a height of {}: its range is {} to {}",
+        fmt::format("height {} is outside the truck's range, {} to {}",
                     words->height(from_mm(*height)), words->height(low), words->height(high)),
         "give a height within the range, or widen `height_range` in the file");
   }

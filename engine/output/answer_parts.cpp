@@ -79,10 +79,15 @@ std::string limit_finding(const Json& answer, const Json& limit) {
   if (!worst) return text_at(limit, "text");
   const ShownQuantity quantity = quantity_of_limit(answer, limit);
   const double margin = number_at(limit, "margin").value_or(0);
-  return fmt::format(
-      "{} {}; allowed {}, {} {}", value_text(quantity, *worst), text_at(limit, "place_text"),
-      band_text(quantity, number_at(limit, "min"), number_at(limit, "max")),
-      value_text(without_sides(quantity), std::abs(margin)), margin < 0 ? "too far" : "to spare");
+  const std::optional<double> min = number_at(limit, "min"), max = number_at(limit, "max");
+  // In a band about zero the worst is the farthest from zero: where that is nothing, its place means nothing.
+  const bool nothing = min && max && *min == -*max &&
+                       rounds_to_zero(quantity, *worst, decimals_for(quantity, *worst));
+  return fmt::format("{} {}; allowed {}, {} {}", value_text(quantity, *worst),
+                     nothing ? "in every pose looked at" : text_at(limit, "place_text"),
+                     band_text(quantity, min, max),
+                     value_text(without_sides(quantity), std::abs(margin)),
+                     margin < 0 ? "too far" : "to spare");
 }
 
 /// A line for each limit with that verdict; those of which the same is told share one.
@@ -129,6 +134,23 @@ std::string fault_line(const Json& fault) {
                      fix.empty() ? "" : " (fix: " + fix + ")");
 }
 
+/// What ends an input's way, behind the margin that is left: "then drag link and left knuckle run straight".
+std::string end_of(const Json& margin, bool short_of_it) {
+  const std::string by = text_at(margin, "by");
+  if (by == "nothing")
+    return short_of_it ? "missing: the search ends before that" : "nothing runs out within this";
+  const std::string ends =
+      by == "bind" ? text_at(margin, "what_ran_out") + ' ' + text_at(margin, "how_it_ran_out")
+                   : "the road wheels stop answering (dead centre)";
+  return (short_of_it ? "missing: before that " : "then ") + ends;
+}
+
+std::string joined(const std::vector<std::string>& words, const char* between) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : between) + word;
+  return text;
+}
+
 /// "Limits: 2 broken, 4 met".
 std::string limit_counts(const Json& limits) {
   std::vector<std::string> counts;
@@ -138,10 +160,7 @@ std::string limit_counts(const Json& limits) {
     });
     if (count > 0) counts.push_back(fmt::format("{} {}", count, look.verdict));
   }
-  std::string text = "Limits: ";
-  if (counts.empty()) return text + "none set";
-  for (std::size_t k = 0; k < counts.size(); ++k) text += (k == 0 ? "" : ", ") + counts[k];
-  return text;
+  return "Limits: " + (counts.empty() ? "none set" : joined(counts, ", "));
 }
 
 }  // namespace
@@ -214,17 +233,10 @@ void print_margins(Page& page, const Json& answer) {
   for (const Json& margin : *margins) {
     const ShownQuantity quantity = shown_plain("", text_at(margin, "unit"), in_inches(answer));
     const double beyond = std::abs(number_at(margin, "margin").value_or(0));
-    const bool short_of_it = std::abs(number_at(margin, "end").value_or(0)) <
-                             std::abs(number_at(margin, "asked").value_or(0));
-    const std::string by = text_at(margin, "by");
-    const std::string ends = by == "bind" ? text_at(margin, "what_ran_out") + " runs out"
-                                          : "the road wheels stop answering (dead centre)";
-    const std::string told = by == "nothing" ? "nothing runs out within this"
-                             : short_of_it   ? "missing: before that " + ends
-                                             : "then " + ends;
+    const bool short_of_it = number_at(margin, "margin").value_or(0) < 0;
     table.row({{text_at(margin, "input")},
                {value_text(quantity, beyond, quantity.unit == "in" ? 2 : 1)},
-               {told, short_of_it ? Ink::alarm : Ink::plain}});
+               {end_of(margin, short_of_it), short_of_it ? Ink::alarm : Ink::plain}});
   }
   page.table(table);
 }
@@ -294,9 +306,11 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 }
 
 std::string with_commas(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-  return text;
+  return joined(words, ", ");
+}
+
+std::string with_semicolons(const std::vector<std::string>& words) {
+  return joined(words, "; ");
 }
 
 std::string listed(const std::vector<std::string>& words) {

@@ -41,6 +41,8 @@ const Json* find_quantity_of(const Json& answer, const std::string& words, const
 std::string counted(std::size_t count, const std::string& one, const std::string& many);
 /// "a, b, c": for parts that have an "and" of their own.
 std::string with_commas(const std::vector<std::string>& words);
+/// "a; b; c": for parts that have commas of their own.
+std::string with_semicolons(const std::vector<std::string>& words);
 /// "a, b and c".
 std::string listed(const std::vector<std::string>& words);
 

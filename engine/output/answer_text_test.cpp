@@ -1,5 +1,9 @@
 #include "engine/output/answer_text.h"
 
+#include <regex>
+#include <set>
+#include <sstream>
+
 #include <gtest/gtest.h>
 
 #include "engine/output/answers_test.h"
@@ -70,6 +74,24 @@ std::string plain_text(const Json& answer) {
   return answer_text(answer, PrintStyle{});
 }
 
+std::string whole_text(const Json& answer) {
+  PrintStyle all;
+  all.all = true;
+  return answer_text(answer, all);
+}
+
+/// The words with one blank between them, wherever the lines were broken.
+std::string on_one_line(const std::string& text) {
+  std::istringstream words(text);
+  std::string all, word;
+  while (words >> word) all += (all.empty() ? "" : " ") + word;
+  return all;
+}
+
+void expect_told(const std::string& text, const std::string& words) {
+  EXPECT_NE(on_one_line(text).find(words), std::string::npos) << words << " in:\n" << text;
+}
+
 TEST(PrintedAnswer, EveryLineOfEveryAnswerKeepsTo80Columns) {
   for (const Json& answer : real_answers()) {
     const std::string what = answer["ask"].get<std::string>() + " " + answer.value("file", "");
@@ -83,6 +105,28 @@ TEST(PrintedAnswer, EveryLineOfEveryAnswerKeepsTo80Columns) {
           << what << ": colour may add nothing but colour";
     }
   }
+}
+
+/// All keys of an answer but those that are names of quantities.
+void collect_keys(const Json& json, std::set<std::string>& keys) {
+  for (const auto& [key, inside] : json.items()) {
+    if (json.is_object()) keys.insert(key);
+    if (inside.is_structured() && key != "values") collect_keys(inside, keys);
+  }
+}
+
+// Other programs lean on the contract: what it does not tell might as well not be there.
+TEST(Answer, EveryKeyStandsInTheContract) {
+  const auto contract = testing::text_on_disk(std::string(AXLEWRIGHT_ROOT) + "/api/README.md");
+  ASSERT_TRUE(contract);
+  std::set<std::string> keys;
+  for (const Json& answer : real_answers()) collect_keys(answer, keys);
+  collect_keys(answer_to({{"ask", "start"}, {"layout", "guided"}}), keys);
+  collect_keys(answer_to({{"ask", "pose"}, {"file", example_file("guided")}, {"height_mm", 5000}}),
+               keys);
+  EXPECT_GT(keys.size(), 100u);
+  for (const std::string& key : keys)
+    EXPECT_TRUE(std::regex_search(*contract, std::regex("\\b" + key + "\\b"))) << key;
 }
 
 TEST(PrintedAnswer, TheStoryComesBeforeTheEvidence) {
@@ -106,6 +150,12 @@ TEST(PrintedAnswer, LimitsAreToldInWords) {
   EXPECT_NE(text.find("Not set: "), std::string::npos);
   EXPECT_NE(text.find("Not checked: clearance, strength"), std::string::npos);
   EXPECT_NE(text.find("allowed 5 deg either way"), std::string::npos);
+}
+
+// Guided bars do not turn the wheel at any height: there is no height at which it is worst.
+TEST(PrintedAnswer, NothingHasNoPlace) {
+  const std::string text = plain_text(testing::sweep_of("guided", 3));
+  expect_told(text, "wheel off centre: 0.00 deg in every pose looked at; allowed 5 deg either way");
 }
 
 // All limits of this truck are met: the words must still not read as approval.
@@ -136,10 +186,26 @@ TEST(PrintedAnswer, WhatStaysIsToldInOneSentence) {
 
 TEST(PrintedAnswer, BarsAndJointsAreShownWhenAskedFor) {
   const Json sweep = testing::sweep_of("guided");
-  PrintStyle all;
-  all.all = true;
   EXPECT_EQ(line_with(plain_text(sweep), "Joint tilt"), "");
-  EXPECT_NE(line_with(answer_text(sweep, all), "Joint tilt"), "");
+  EXPECT_NE(line_with(whole_text(sweep), "Joint tilt"), "");
+}
+
+// Height alone is the best case: the ends of a ball's tilt lie anywhere in the grid.
+TEST(PrintedAnswer, LeastAndMostOverTheGridAreShownWithTheirPlaceWhenAskedFor) {
+  const Json sweep = testing::sweep_of("plain-mismatched", 3);
+  EXPECT_EQ(line_with(plain_text(sweep), "Least and most"), "");
+  const std::string text = whole_text(sweep);
+  ASSERT_NE(line_with(text, "Least and most"), "");
+  // The wheels hang 110 mm down and the left side is 4 degrees up: there it goes straight at 220.9 degrees of wheel.
+  expect_told(text, "220.9 left 235 110 down 4 left straight");
+  expect_told(text, "The same in every pose: ");
+}
+
+// A link that lies along the truck has no slope seen from the front: its end stands on its own foot.
+TEST(PrintedAnswer, AQuantityThatIsNotToldAtAHeightIsExplained) {
+  const std::string text = whole_text(testing::sweep_of("half-converted", 3));
+  EXPECT_NE(line_with(text, "     0.0   -  "), "") << text;
+  expect_told(text, "the quantity is not told there");
 }
 
 TEST(PrintedAnswer, ComparedTrucksStandInColumnsAndTheBestIsMarked) {
@@ -229,9 +295,22 @@ TEST(PrintedAnswer, WarningsAreToldWithTheirPlace) {
 }
 
 TEST(PrintedAnswer, MarginsTellWhatRunsOut) {
+  const Json check = answer_to({{"ask", "check"}, {"file", example_file("plain-mismatched")}});
+  const std::string text = plain_text(check);
+  const Json& up = check["margins"][0];
+  ASSERT_EQ(up["by"], "bind");
+  expect_told(text, "then " + up["what_ran_out"].get<std::string>() + ' ' +
+                        up["how_it_ran_out"].get<std::string>());
+}
+
+// The frame is asked to lean farther than is looked.
+TEST(PrintedAnswer, AMarginThatIsNotThereIsCalledMissing) {
+  const std::string file = example_file("guided");
   const std::string text =
-      plain_text(answer_to({{"ask", "check"}, {"file", example_file("plain-mismatched")}}));
-  EXPECT_NE(line_with(text, "height, up  ").find("upper link runs out"), std::string::npos) << text;
+      plain_text(answer_to({{"ask", "check"}, {"file", file}, {"set", {"truck.lean=25"}}}));
+  EXPECT_NE(line_with(text, "lean, left side up").find("5.0 deg  missing: the search ends"),
+            std::string::npos)
+      << text;
 }
 
 TEST(PrintedAnswer, SetupTellsWhatToTurnOnEachBar) {
@@ -245,6 +324,17 @@ TEST(PrintedAnswer, SetupTellsWhatToTurnOnEachBar) {
   EXPECT_NE(line_with(text, "turns of the sleeve"), "") << text;
 }
 
+// Nothing in it can be set, and nothing needs to be: the wheel does not leave its centre.
+TEST(PrintedAnswer, SetupSaysSoWhereNothingMoves) {
+  const std::string text =
+      plain_text(answer_to({{"ask", "setup"}, {"file", example_file("guided")}}));
+  expect_told(text,
+              "At the other heights the steering wheel stays centred and the axle stays in the "
+              "middle.");
+  EXPECT_EQ(line_with(text, "set up so"), "") << text;
+  EXPECT_EQ(line_with(text, "up to"), "") << text;
+}
+
 TEST(PrintedAnswer, StartSaysWhatToDoNext) {
   const Json answer{{"ask", "start"},
                     {"layout", "half-converted"},
@@ -255,13 +345,15 @@ TEST(PrintedAnswer, StartSaysWhatToDoNext) {
                        {"what", "centre of the hub"},
                        {"from", "the ground"},
                        {"accuracy", "2 mm"}}}},
+                    {"checks", {"Diagonals on the floor: equal."}},
                     {"cautions", {"Steering can kill."}}};
   PrintStyle style;
   style.all = true;
   const std::string text = start_text(answer, "my.toml", "my-measure.txt", style);
   expect_fits(text, "start");
   EXPECT_NE(line_with(text, "axlewright check my.toml"), "");
-  EXPECT_NE(line_with(text, "wheel centre left").find("2 mm"), std::string::npos) << text;
+  EXPECT_NE(line_with(text, "wheel_centre_left").find("2 mm"), std::string::npos) << text;
+  EXPECT_NE(line_with(text, "Diagonals on the floor"), "");
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/number.h"
 #include "engine/output/answer_parts.h"
 #include "engine/output/text_table.h"
 
@@ -87,25 +88,21 @@ void print_counts(Page& page, const Json& answer) {
                   "loose motions: {}.",
                   count("bodies"), count("joints"), count("coordinates"), count("equations"),
                   count("inputs"), count("mobility")));
-  for (const std::string& proof : texts_at(answer, "proof")) page.note(proof);
   const auto proof = answer.find("proof");
-  if (proof != answer.end() && proof->is_object()) page.note(text_at(*proof, "text"));
+  if (proof != answer.end()) page.note(text_at(*proof, "text"));
 }
 
-std::string place_text(const ShownQuantity& length, const Json& place) {
-  std::string text;
-  for (const Json& coordinate : place)
-    text += (text.empty() ? "" : ", ") +
-            number_text(length, coordinate.get<double>(), decimals_for(length, 0));
-  return text;
+/// As a truck file would have it: without zeros behind the point.
+std::string bare_number(const ShownQuantity& length, const Json& mm) {
+  return decimal_text(mm.get<double>() * length.scale, 0, decimals_for(length, 0));
 }
 
 std::string joint_place(const Json& joint, const ShownQuantity& length) {
-  if (joint.contains("length_mm"))
-    return fmt::format("{} {} long",
-                       cell_text(length, number_at(joint, "length_mm"), decimals_for(length, 0)),
-                       length.unit);
-  return joint.contains("at_mm") ? "at " + place_text(length, joint["at_mm"]) : "";
+  if (joint.contains("length_mm")) return bare_number(length, joint["length_mm"]) + " long";
+  std::vector<std::string> place;
+  for (const Json& coordinate : joint.value("at_mm", Json::array()))
+    place.push_back(bare_number(length, coordinate));
+  return with_commas(place);
 }
 
 void print_expanded(Page& page, const Json& answer) {
@@ -118,10 +115,10 @@ void print_expanded(Page& page, const Json& answer) {
     bodies.row({{with_blanks(text_at(body, "name"))}, {with_blanks(text_at(body, "carrier"))}});
   page.table(bodies);
   page.heading("Joints", "places in frame axes as measured, " + length.unit);
-  TextTable joints({{{"joint"}, Alignment::left, 0, 0, 26},
+  TextTable joints({{{"joint"}, Alignment::left, 0, 0, 22},
                     {{"kind"}, Alignment::left, 2, 0, 13},
-                    {{"between"}, Alignment::left, 2, 0, 17},
-                    {{"where"}, Alignment::left, 2, 0, 16}});
+                    {{"between"}, Alignment::left, 2, 0, 16},
+                    {{"x, y, z"}, Alignment::left, 2, 0, 21}});
   for (const Json& joint : answer.value("joints", Json::array())) {
     std::vector<std::string> between;
     for (const std::string& body : texts_at(joint, "between")) between.push_back(with_blanks(body));

@@ -127,13 +127,14 @@ std::string setup_csv(const Json& answer) {
 }
 
 std::string check_csv(const Json& answer) {
-  return list_csv(answer.value("margins", Json::array()),
-                  {"input", "unit", "asked", "end", "margin", "binds", "what_ran_out"});
+  return list_csv(
+      answer.value("margins", Json::array()),
+      {"input", "unit", "asked", "end", "margin", "by", "what_ran_out", "how_it_ran_out"});
 }
 
 std::string start_csv(const Json& answer) {
   return list_csv(answer.value("steps", Json::array()),
-                  {"step", "point", "what", "from", "accuracy"});
+                  {"step", "point", "what", "from", "accuracy", "why"});
 }
 
 struct Writer {

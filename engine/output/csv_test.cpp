@@ -115,7 +115,13 @@ TEST(Csv, SetupAndCheckReadBack) {
       testing::answer_to({{"ask", "check"}, {"file", testing::example_file("guided")}});
   const Table margins = parsed(answer_csv(check));
   expect_rectangle(margins);
-  EXPECT_EQ(margins.size(), 1 + check["margins"].size());
+  ASSERT_EQ(margins.size(), 1 + check["margins"].size());
+  for (std::size_t m = 0; m < check["margins"].size(); ++m) {
+    const Json& margin = check["margins"][m];
+    EXPECT_EQ(read_number(margins[m + 1][column(margins, "margin")]), margin["margin"]);
+    for (const char* key : {"input", "unit", "by", "what_ran_out", "how_it_ran_out"})
+      EXPECT_EQ(margins[m + 1][column(margins, key)], margin[key]) << key;
+  }
 }
 
 TEST(Csv, QuotesAreDoubled) {

@@ -55,6 +55,9 @@ Look look_of(const std::vector<HeightColumn>& columns) {
   look.decimals = decimals_for(quantity, largest_shown(quantity, values));
   look.side = one_side(quantity, values, look.decimals);
   look.span = span_of(quantity, look.side, values);
+  // An end that reads 0 is 0: else the last digits of the solver would decide whether zero has its line.
+  for (double* end : {&look.span.left, &look.span.right})
+    if (rounds_to_zero(quantity, *end, look.decimals)) *end = 0;
   return look;
 }
 

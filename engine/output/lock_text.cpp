@@ -32,18 +32,31 @@ ShownQuantity circle(bool inches) {
   return shown;
 }
 
+ShownQuantity ackermann(bool inches) {
+  return shown_plain("", "deg", inches, "too much", "too little");
+}
+
 std::vector<LockColumn> lock_columns(bool inches) {
   const ShownQuantity plain = shown_plain("", "deg", inches);
-  const ShownQuantity error = shown_plain("", "deg", inches, "too much", "too little");
   const ShownQuantity round = circle(inches);
-  std::vector<LockColumn> columns = {
-      {"steering_wheel_deg", {"steering", "wheel", "deg"}, plain},
-      {"outer_deg", {"outer", "wheel", "deg"}, plain},
-      {"inner_deg", {"inner", "wheel", "deg"}, plain},
-      {"turning_circle_mm", {"turning", "circle", round.unit}, round},
-  };
-  columns.push_back({"ackermann_error_deg", {"Ackermann", "error", "deg"}, error});
-  return columns;
+  return {{"steering_wheel_deg", {"steering", "wheel", "deg"}, plain},
+          {"outer_deg", {"outer", "wheel", "deg"}, plain},
+          {"inner_deg", {"inner", "wheel", "deg"}, plain},
+          {"turning_circle_mm", {"turning", "circle", round.unit}, round},
+          {"ackermann_error_deg", {"Ackermann", "error", "deg"}, ackermann(inches)}};
+}
+
+/// What else is told of the same turns.
+std::vector<LockColumn> more_lock_columns(bool inches) {
+  const ShownQuantity plain = shown_plain("", "deg", inches);
+  const ShownQuantity round = circle(inches);
+  return {{"pitman_deg", {"pitman", "arm", "deg"}, plain},
+          {"mean_steer_deg", {"mean", "steer", "deg"}, plain},
+          {"kerb_circle_mm", {"kerb", "circle", round.unit}, round},
+          {"ackermann_error_20_deg",
+           {"Ackermann error", "where the outer", "has turned 20", "deg"},
+           ackermann(inches)},
+          {"steering_ratio", {"steering", "ratio", "to 1"}, shown_plain("", "to 1", inches)}};
 }
 
 /// Both sides at all heights, in the order of the rows.
@@ -91,18 +104,32 @@ void print_turns(Page& page, const Json& locks, bool inches) {
   if (!parts.empty()) page.note("Lock to lock: " + listed(parts) + ".");
 }
 
-void print_kerb_circles(Page& page, const Json& locks, bool inches) {
-  const ShownQuantity round = circle(inches);
-  std::vector<std::string> parts;
+TableCell stop_cell(const Json& side) {
+  const std::string stop = text_at(side, "stop");
+  return {side.value("reached", false) ? stop : "no stop: " + stop};
+}
+
+void print_lock_table(Page& page, const Json& locks, std::vector<LockColumn> columns, bool inches,
+                      bool with_stops) {
+  std::vector<TableColumn> heads{{{"height"}, Alignment::right}, {{"turned"}}};
+  std::vector<std::vector<std::string>> cells;
+  for (LockColumn& column : columns) {
+    cells.push_back(cells_of(locks, column));
+    heads.push_back({column.heading, Alignment::point});
+  }
+  if (with_stops) heads.push_back({{"what stops it"}, Alignment::left, 2, 0, kStopWidth});
+  TextTable table(std::move(heads));
+  std::size_t r = 0;
   for (const Json& lock : locks) {
     for (const char* way : kWays) {
-      const std::optional<double> across = number_at(lock[way], "kerb_circle_mm");
-      if (across)
-        parts.push_back(fmt::format("{} {} turned {} at {}", number_text(round, *across, 2),
-                                    round.unit, way, height_text(lock, inches)));
+      std::vector<TableCell> row{{height_text(lock, inches)}, {way}};
+      for (const std::vector<std::string>& column : cells) row.push_back({column[r]});
+      if (with_stops) row.push_back(stop_cell(lock[way]));
+      table.row(std::move(row));
+      ++r;
     }
   }
-  if (!parts.empty()) page.note("Kerb to kerb: " + listed(parts) + ".");
+  page.table(table);
 }
 
 }  // namespace
@@ -112,29 +139,11 @@ void print_locks(Page& page, const Json& answer) {
   if (locks == answer.end() || locks->empty()) return;
   const bool inches = in_inches(answer);
   page.heading("Turned to the first stop", "from straight ahead, without travel or lean");
-  std::vector<LockColumn> columns = lock_columns(inches);
-  std::vector<TableColumn> heads{{{"height"}, Alignment::right}, {{"turned"}}};
-  std::vector<std::vector<std::string>> cells;
-  for (LockColumn& column : columns) {
-    cells.push_back(cells_of(*locks, column));
-    heads.push_back({column.heading, Alignment::point});
-  }
-  heads.push_back({{"what stops it"}, Alignment::left, 2, 0, kStopWidth});
-  TextTable table(std::move(heads));
-  std::size_t r = 0;
-  for (const Json& lock : *locks) {
-    for (const char* way : kWays) {
-      std::vector<TableCell> row{{height_text(lock, inches)}, {way}};
-      for (const std::vector<std::string>& column : cells) row.push_back({column[r]});
-      const std::string stop = text_at(lock[way], "stop");
-      row.push_back({lock[way].value("reached", false) ? stop : "no stop: " + stop});
-      table.row(std::move(row));
-      ++r;
-    }
-  }
-  page.table(table);
+  print_lock_table(page, *locks, lock_columns(inches), inches, true);
   print_turns(page, *locks, inches);
-  if (page.style().all) print_kerb_circles(page, *locks, inches);
+  if (!page.style().all) return;
+  page.blank();
+  print_lock_table(page, *locks, more_lock_columns(inches), inches, false);
 }
 
 }  // namespace axlewright

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/units.h"
 #include "engine/output/answer_parts.h"
 #include "engine/output/text_table.h"
 
@@ -102,15 +103,21 @@ void print_points(Page& page, const Json& answer) {
   page.table(table);
 }
 
-/// One line that tells how far the numbers can be leant on.
+/// How far the numbers can be leant on.
 std::string solved_text(const Json& report) {
-  return fmt::format("Solved: {}, {}; every joint closes within {:.0e} mm.",
-                     text_at(report, "outcome"), text_at(report, "certificate"),
-                     number_at(report, "residual_m").value_or(0) * 1e3);
+  const std::string certificate = text_at(report, "certificate");
+  std::string text = fmt::format(
+      "Solved: {}, {}; every joint closes within {:.0e} mm", text_at(report, "outcome"),
+      certificate == "followed" ? "followed step by step from as measured" : certificate,
+      to_mm(number_at(report, "residual_m").value_or(0)));
+  // Only a truck that holds something twice has this.
+  const double miss = to_mm(number_at(report, "set_aside_miss_m").value_or(0));
+  if (miss > 0) text += fmt::format(", what is held twice within {:.0e} mm", miss);
+  return text + '.';
 }
 
 std::string refused_text(const Json& report) {
-  return fmt::format("Not solved ({}): {:.0f} % of the way there could be gone.",
+  return fmt::format("Not solved ({}): the way there ends after {:.0f} % of it.",
                      text_at(report, "outcome"),
                      number_at(report, "path_reached").value_or(0) * 100);
 }

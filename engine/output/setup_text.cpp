@@ -32,17 +32,21 @@ HeightColumn column_of(const Json& answer, const std::string& heading, const std
   return column;
 }
 
-/// Before and after, side by side; in words where neither changes with height. Whether a strip was drawn.
+/// Before and after, side by side, or what is where there is nothing to set; in words where none changes with height.
+/// Whether a strip was drawn.
 bool print_pair(Page& page, const Json& answer, const std::string& title, const std::string& before,
                 const std::string& after, const std::string& unit) {
   Json heights = Json::array();
   for (const Json& row : answer["rows"]) heights.push_back(row["height_mm"]);
-  const std::vector<HeightColumn> columns = {column_of(answer, "as it is now", before, unit),
-                                             column_of(answer, "set up so", after, unit)};
+  std::vector<HeightColumn> columns = {column_of(answer, "as it is now", before, unit)};
+  if (!answer.value("adjustments", Json::array()).empty())
+    columns.push_back(column_of(answer, "set up so", after, unit));
   page.heading(title, "over height, going straight");
-  if (is_steady(columns[0]) && is_steady(columns[1])) {
-    page.note("The same at every height: now " + steady_text(columns[0]) + ", set up so " +
-              steady_text(columns[1]) + ".");
+  if (std::all_of(columns.begin(), columns.end(), is_steady)) {
+    std::vector<std::string> told;
+    for (const HeightColumn& column : columns)
+      told.push_back(column.heading + ' ' + steady_text(column));
+    page.note("The same at every height: " + with_commas(told) + ".");
     return false;
   }
   return print_over_heights(page, heights, in_inches(answer), columns, Scale::one_for_all);

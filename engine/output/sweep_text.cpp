@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "engine/output/answer_parts.h"
+#include "engine/output/extreme_text.h"
 #include "engine/output/height_table.h"
 #include "engine/output/influence_text.h"
 #include "engine/output/lock_text.h"
@@ -50,37 +51,44 @@ SortedColumns columns_of(const Json& sweep, const Json& names) {
   return sorted;
 }
 
-std::string joined(const std::vector<std::string>& texts) {
-  std::string all;
-  for (const std::string& text : texts) all += (all.empty() ? "" : "; ") + text;
-  return all;
-}
+/// What the groups have on the page that is explained below them.
+struct Drawn {
+  bool strip = false;
+  bool dash = false;  ///< at a height that has a pose
+};
 
-/// Whether a strip was drawn.
-bool print_group(Page& page, const Json& sweep, const Json& group) {
+void print_group(Page& page, const Json& sweep, const Json& group, Drawn& drawn) {
   const SortedColumns columns = columns_of(sweep, group["names"]);
-  if (columns.changing.empty() && columns.steady.empty()) return false;
+  if (columns.changing.empty() && columns.steady.empty()) return;
   page.heading(text_at(group, "title"), "over height, going straight");
   if (!columns.steady.empty()) {
     page.note((lacks_a_pose(sweep) ? "The same at every height that has a pose: "
                                    : "The same at every height: ") +
-              joined(columns.steady) + ".");
+              with_semicolons(columns.steady) + ".");
     if (!columns.changing.empty()) page.blank();
   }
-  return print_over_heights(page, heights_of(sweep), in_inches(sweep), columns.changing,
-                            Scale::each_its_own);
+  for (const HeightColumn& column : columns.changing) {
+    const HeightColumn posed = without_refused_heights(sweep, column);
+    drawn.dash = drawn.dash || std::find(posed.values.begin(), posed.values.end(), std::nullopt) !=
+                                   posed.values.end();
+  }
+  drawn.strip = print_over_heights(page, heights_of(sweep), in_inches(sweep), columns.changing,
+                                   Scale::each_its_own) ||
+                drawn.strip;
 }
 
 void print_groups(Page& page, const Json& sweep) {
-  bool drawn = false;
+  Drawn drawn;
   for (const Json& group : sweep["groups"]) {
-    if (page.style().all || group.value("main", false))
-      drawn = print_group(page, sweep, group) || drawn;
+    if (page.style().all || group.value("main", false)) print_group(page, sweep, group, drawn);
   }
-  if (!drawn) return;
+  if (!drawn.strip) return;
   page.blank();
   page.note(strip_legend(), Ink::faint);
   if (lacks_a_pose(sweep)) page.note("\"-\" is a height at which there is no pose.", Ink::faint);
+  if (drawn.dash)
+    page.note("\"-\" beside numbers of the same height: the quantity is not told there.",
+              Ink::faint);
 }
 
 /// A long answer has scrolled its beginning away: the verdict once more, where the eye is.
@@ -143,6 +151,7 @@ void print_sweep(Page& page, const Json& answer) {
   if (std::any_of(answer["rows"].begin(), answer["rows"].end(), has_pose)) {
     print_limits(page, answer);
     print_groups(page, answer);
+    if (page.style().all) print_extremes(page, answer);
     print_points_that_matter(page, answer);
     print_locks(page, answer);
     print_margins(page, answer);

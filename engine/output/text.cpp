@@ -39,7 +39,7 @@ std::vector<std::string> words_of(std::string_view text) {
 }
 
 bool begins_with_unit(const std::string& word) {
-  static constexpr std::array<std::string_view, 5> kUnits{"mm", "in", "deg", "turns", "ft"};
+  static constexpr std::array<std::string_view, 6> kUnits{"mm", "in", "deg", "turns", "m", "ft"};
   const std::string bare = word.substr(0, word.find_first_of(",.;:)"));
   return std::find(kUnits.begin(), kUnits.end(), bare) != kUnits.end();
 }

@@ -444,7 +444,7 @@ class Expander {
   void add_wheels() {
     const double toe = truck_.wheels.toe_in / 2;
     const double camber = truck_.wheels.camber;
-    // The spin axis points left on both sides: outboard on the left, inboard on the right (kinematics.md 4.4).
+    // The spin axis points left on both sides: outboard on the left, inboard on the right (kinematics reference 4.4).
     const Vec3 left(std::sin(toe) * std::cos(camber), std::cos(toe) * std::cos(camber),
                     -std::sin(camber));
     const Vec3 right(-left.x(), left.y(), -left.z());

@@ -33,7 +33,7 @@ JointId pin_to_frame(Mechanism& m, BodyId body, const Vec3& pivot, const Vec3& a
                       .axis_b = m.add_axis("pin", body, axis)});
 }
 
-// Planar four-bar, crank 40, coupler 120, rocker 80, ground 100 (Norton, Design of Machinery, Example 4.1; kinematics.md 3.1):
+// Planar four-bar, crank 40, coupler 120, rocker 80, ground 100 (Norton, Design of Machinery, Example 4.1; kinematics reference 3.1):
 // at a crank of 40 deg the rocker stands at 57.324880 deg.
 TEST(MechanismOracle, FourBar) {
   const auto at = [](const Vec3& from, double length, double angle_deg) {
@@ -84,7 +84,7 @@ struct Rssr {
   Vec3 kingpin = Vec3::Zero();
 };
 
-// kinematics.md 3.5 check b, in inches there.
+// kinematics reference 3.5 check b, in inches there.
 Rssr rssr() {
   const auto inch = [](double x, double y, double z) {
     return Vec3(from_inch(x), from_inch(y), from_inch(z));
