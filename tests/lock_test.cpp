@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include <gtest/gtest.h>
 
@@ -206,6 +207,42 @@ TEST(Lock, ATruckWithoutAPitmanArmHasNone) {
   EXPECT_FALSE(sweep.rows.back().held_steer && std::isnan(*sweep.rows.back().held_steer));
   for (const Margin& margin : sweep.margins)
     EXPECT_EQ(margin.input.find("steering"), std::string::npos) << margin.input;
+}
+
+// Two upper links too many by one: they agree as measured and in heave, and part as soon as it leans.
+TEST(Margin, EndsWhereClosuresHeldTwicePart) {
+  Truck truck = truck_of("trucks/plain-mismatched.toml");
+  Point frame = *find_point(truck, "upper_link_frame"),
+        axle = *find_point(truck, "upper_link_axle");
+  for (Point* end : {&frame, &axle}) {
+    end->name += "_2";
+    end->at.y() = -end->at.y();
+  }
+  truck.points.push_back(frame);
+  truck.points.push_back(axle);
+  for (const Part& part : std::vector<Part>(truck.parts)) {
+    if (part.name != "upper_link") continue;
+    Part twin = part;
+    twin.name = twin.words = "second upper link";
+    std::get<Bar>(twin.what).ends = {"upper_link_frame_2", "upper_link_axle_2"};
+    truck.parts.push_back(twin);
+  }
+  Rig rig(truck);
+  ASSERT_EQ(rig.rolling().assembly().set_aside.size(), 1u);
+  bool met = false;
+  for (const Margin& margin : find_margins(rig)) {
+    if (margin.input != "lean, left side up") continue;
+    met = true;
+    EXPECT_EQ(margin.how_it_ran_out, "no longer fits");
+    EXPECT_LT(margin.margin(), 0);
+    PoseRequest before, beyond;
+    before.height = beyond.height = rig.truck().height_range[1];
+    before.steer_by = beyond.steer_by = SteerBy::held;
+    beyond.lean = margin.end + from_deg(0.1);
+    EXPECT_TRUE(rig.solve(before).report.usable());
+    EXPECT_EQ(rig.solve(beyond).report.outcome, Outcome::over_held);
+  }
+  EXPECT_TRUE(met);
 }
 
 // The margin is where the poses end: a millimetre before it there is one, a millimetre beyond there is none.

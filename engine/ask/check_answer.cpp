@@ -10,6 +10,7 @@
 #include "engine/ask/loose_answer.h"
 #include "engine/ask/margin_answer.h"
 #include "engine/ask/open.h"
+#include "engine/ask/proof_answer.h"
 #include "engine/ask/question.h"
 #include "engine/base/index.h"
 #include "engine/base/units.h"
@@ -146,6 +147,7 @@ void add_findings(Json& answer, Rig& rig, const Words& words) {
   const std::vector<Margin> margins = find_margins(rig);
   answer["margins"] = Json::array();
   for (const Margin& margin : margins) answer["margins"].push_back(json_of(margin, words));
+  answer["proof"] = json_of(prove_range(rig), rig.truck(), words);
   std::string held = fmt::format("{}: the linkage closes, and this holds it: ", rig.truck().name);
   for (std::size_t k = 0; k < answer["holds"].size(); ++k)
     held += (k == 0 ? "" : "; ") + answer["holds"][k]["text"].get<std::string>();
@@ -181,6 +183,7 @@ Result<Json> answer_check(const Json& question, const AskContext& context) {
   if (rig.aligned_report().usable()) {
     add_findings(answer, rig, *words);
   } else {
+    answer["proof"] = json_of(RangeProof{}, rig.truck(), *words);
     answer["story"].push_back(not_sound_sentence(rig));
     answer["loose"] = Json::array();
     for (const LooseMotion& motion : assembly.loose)

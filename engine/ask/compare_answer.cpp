@@ -11,6 +11,7 @@
 #include "engine/ask/question.h"
 #include "engine/ask/story.h"
 #include "engine/ask/sweep_answer.h"
+#include "engine/base/list_text.h"
 #include "engine/base/units.h"
 
 namespace axlewright {
@@ -149,12 +150,23 @@ struct Teller {
     return words.with_sign(c.info, c.worst[static_cast<std::size_t>(truck)]);
   }
 
+  std::string names(const Comparison& c, std::size_t from, std::size_t to) const {
+    std::vector<std::string> list;
+    for (std::size_t k = from; k < to; ++k) list.push_back(name(c.order[k]));
+    return list_of(list);
+  }
+
+  /// Trucks in order that are told alike stand together.
+  std::size_t end_of_group(const Comparison& c, std::size_t from) const {
+    std::size_t end = from + 1;
+    while (end < c.order.size() && value(c, c.order[end]) == value(c, c.order[from])) ++end;
+    return end;
+  }
+
   std::string text_of(const Comparison& c) const {
     if (c.order.empty()) return c.words + ": none of them has it";
     if (c.best == 0) return fmt::format("{}: alike, {}", c.words, value(c, c.order.front()));
-    std::string best;
-    for (std::size_t k = 0; k < c.best; ++k) best += (k == 0 ? "" : " and ") + name(c.order[k]);
-    return fmt::format("{}: {} {} best with {}, {} worst with {}", c.words, best,
+    return fmt::format("{}: {} {} best with {}, {} worst with {}", c.words, names(c, 0, c.best),
                        c.best == 1 ? "is" : "are", value(c, c.order.front()), name(c.order.back()),
                        value(c, c.order.back()));
   }
@@ -164,11 +176,16 @@ struct Teller {
                    const char* does_it, const char* does_not) const {
     const Comparison& c = list[yardstick_on(quantity)];
     const double worst = c.worst[static_cast<std::size_t>(truck)];
-    if (std::isnan(worst) || std::abs(worst) < c.alike) return does_not;
+    if (std::isnan(worst)) return "there is no steering wheel to tell of";
+    if (std::abs(worst) < c.alike) return does_not;
     return fmt::format(fmt::runtime(does_it), value(c, truck));
   }
 
   std::string summary_of(const std::vector<Comparison>& list, int truck) const {
+    const Sweep& sweep = asked[static_cast<std::size_t>(truck)].sweep;
+    if (over_heights(sweep, kMeanSteer).empty())
+      return fmt::format("{}: cannot be posed at any height asked for: {}.", name(truck),
+                         sweep.refusals.front().report.message);
     return fmt::format(
         "{}: raised from bottom to top {}, {}; {}, {}.", name(truck),
         does(list, truck, kSteeringWheelOffCentre, "the steering wheel turns {} off centre",
@@ -183,12 +200,13 @@ struct Teller {
     std::string text = c.words;
     text[0] = static_cast<char>(text[0] - 'a' + 'A');
     if (c.best == 0) return text_with(text, c);
-    std::string best;
-    for (std::size_t k = 0; k < c.best; ++k) best += (k == 0 ? "" : " and ") + name(c.order[k]);
-    text += fmt::format(": least in {} ({})", best, value(c, c.order.front()));
-    for (std::size_t k = c.best; k < c.order.size(); ++k)
-      text += fmt::format(", {} {} ({})", k + 1 == c.order.size() ? "most in" : "then",
-                          name(c.order[k]), value(c, c.order[k]));
+    text += fmt::format(": least in {} ({})", names(c, 0, c.best), value(c, c.order.front()));
+    for (std::size_t k = c.best; k < c.order.size();) {
+      const std::size_t end = end_of_group(c, k);
+      text += fmt::format(", {} {} ({})", end == c.order.size() ? "most in" : "then",
+                          names(c, k, end), value(c, c.order[k]));
+      k = end;
+    }
     return text + ".";
   }
 

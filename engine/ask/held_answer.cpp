@@ -2,10 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <string>
 #include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
+#include "engine/base/list_text.h"
 #include "engine/solve/reactions.h"
 
 namespace axlewright {
@@ -23,6 +27,12 @@ struct Way {
 struct Carrier {
   std::string part;
   double share = 0;
+};
+
+/// What carries a load. `undecided`: parts whose share only elasticity decides, since there are more of them than are needed.
+struct Carriers {
+  std::vector<Carrier> decided;
+  std::vector<std::string> undecided;
 };
 
 /// What a joint belongs to in trade words: its guided bar, its tie rod, else itself.
@@ -58,25 +68,31 @@ bool locates_the_axle(const Rig& rig, const Joint& joint) {
 
 /// The parts that carry the load, strongest first. Bars carry along their line; of a part with several joints the strongest
 /// counts.
-std::vector<Carrier> carriers(const Rig& rig, const Reactions& found, bool steering) {
+Carriers carriers(const Rig& rig, const Reactions& found, bool steering) {
   const Expansion& x = rig.expansion();
   std::vector<Carrier> list;
+  Carriers result;
   for (std::size_t j = 0; j < x.mechanism.joints.size(); ++j) {
     const Joint& joint = x.mechanism.joints[j];
-    double force = 0;
-    if (found.axial[j]) {
-      force = *found.axial[j];
-    } else if (joint.kind == JointKind::ball && found.joints[j].force) {
-      force = found.joints[j].force->norm();
-    }
-    if (force == 0 || (steering && locates_the_axle(rig, joint))) continue;
+    const bool is_bar = joint.kind == JointKind::distance;
+    if (!is_bar && joint.kind != JointKind::ball) continue;
+    if (steering && locates_the_axle(rig, joint)) continue;
     const std::string part = part_of(x, joint);
+    const std::optional<double> force = is_bar ? found.axial[j]
+                                        : found.joints[j].force
+                                            ? std::optional<double>(found.joints[j].force->norm())
+                                            : std::nullopt;
+    if (!force) {
+      const auto known = std::find(result.undecided.begin(), result.undecided.end(), part);
+      if (known == result.undecided.end()) result.undecided.push_back(part);
+      continue;
+    }
     const auto known =
         std::find_if(list.begin(), list.end(), [&](const Carrier& c) { return c.part == part; });
     if (known == list.end()) {
-      list.push_back({part, force});
-    } else if (std::abs(force) > std::abs(known->share)) {
-      known->share = force;
+      list.push_back({part, *force});
+    } else if (std::abs(*force) > std::abs(known->share)) {
+      known->share = *force;
     }
   }
   // Parts that share alike stay in the file's order: rounding must not decide.
@@ -84,18 +100,20 @@ std::vector<Carrier> carriers(const Rig& rig, const Reactions& found, bool steer
     return std::round(std::abs(a.share) / kAlike) > std::round(std::abs(b.share) / kAlike);
   });
   const double most = list.empty() ? 0 : std::abs(list.front().share);
-  list.erase(
-      std::remove_if(list.begin(), list.end(),
-                     [&](const Carrier& c) { return std::abs(c.share) < kWorthNaming * most; }),
-      list.end());
-  return list;
+  for (const Carrier& carrier : list) {
+    // What others share may be most of it: only what carries much of the load itself is named beside them.
+    const double least = result.undecided.empty() ? kWorthNaming * most : kWorthNaming;
+    if (std::abs(carrier.share) > std::max(least, kAlike)) result.decided.push_back(carrier);
+  }
+  return result;
 }
 
-std::string names_of(const std::vector<Carrier>& list) {
-  std::string text;
-  for (std::size_t k = 0; k < list.size(); ++k)
-    text += (k == 0 ? "" : k + 1 == list.size() ? " and " : ", ") + list[k].part;
-  return text;
+std::string text_of(const Carriers& by) {
+  std::vector<std::string> decided;
+  for (const Carrier& carrier : by.decided) decided.push_back(carrier.part);
+  if (by.undecided.empty()) return list_of(decided);
+  return fmt::format("{}{}{}, in shares that only elasticity decides", list_of(decided),
+                     decided.empty() ? "" : "; ", list_of(by.undecided));
 }
 
 }  // namespace
@@ -121,15 +139,15 @@ Json what_holds(Rig& rig) {
     load.force = way.force;
     load.moment = way.moment;
     load.place = axle_middle<double>(rig.expansion(), there.design(), there.kinematics());
-    const std::vector<Carrier> by = carriers(rig, reactions(there, {load}), way.on_knuckle);
+    const Carriers by = carriers(rig, reactions(there, {load}), way.on_knuckle);
     Json j;
     j["way"] = way.words;
     j["by"] = Json::array();
-    for (const Carrier& carrier : by)
+    for (const Carrier& carrier : by.decided)
       j["by"].push_back(Json{{"part", carrier.part}, {"share", carrier.share}});
-    j["text"] = by.empty()
-                    ? fmt::format("{}: shared in a way that only elasticity decides", way.words)
-                    : fmt::format("{}: {}", way.words, names_of(by));
+    for (const std::string& part : by.undecided)
+      j["by"].push_back(Json{{"part", part}, {"share", Json()}});
+    j["text"] = fmt::format("{}: {}", way.words, text_of(by));
     list.push_back(std::move(j));
   }
   return list;

@@ -137,16 +137,27 @@ TEST_P(EveryStart, BlankAndExampleDifferInTheValuesAlone) {
   }
 }
 
-TEST_P(EveryStart, BlankHasOneFaultForEachValueStillMissingInTheFilesOrder) {
+/// Where a line's faults stand if it is blank: a point has one, at its list or at the first of its coordinates; any other value its own.
+std::vector<int> columns_of_blanks(const std::string& line) {
+  std::vector<int> columns;
+  for (std::size_t at = line.find("\"?\""); at != std::string::npos;
+       at = line.find("\"?\"", at + 1))
+    columns.push_back(static_cast<int>(at) + 1);
+  const std::size_t place = line.find("at = [");
+  if (columns.empty() || place == std::string::npos) return columns;
+  if (columns.size() == 3) return {static_cast<int>(place + std::string("at = ").size()) + 1};
+  return {columns.front()};
+}
+
+TEST_P(EveryStart, BlankHasOneFaultForEachPointOrValueStillMissingInTheFilesOrder) {
   const std::string text = file_of(GetParam(), false);
   std::vector<std::pair<int, int>> missing;
   const std::vector<std::string> lines = lines_of(text);
   for (std::size_t k = 0; k < lines.size(); ++k) {
-    for (std::size_t at = lines[k].find("\"?\""); at != std::string::npos;
-         at = lines[k].find("\"?\"", at + 1))
-      missing.emplace_back(static_cast<int>(k) + 1, static_cast<int>(at) + 1);
+    for (const int column : columns_of_blanks(lines[k]))
+      missing.emplace_back(static_cast<int>(k) + 1, column);
   }
-  ASSERT_GT(missing.size(), 40u);
+  ASSERT_GT(missing.size(), 20u);
   const Result<Truck> truck = read_text(text);
   ASSERT_FALSE(truck);
   ASSERT_EQ(truck.error().size(), missing.size());
@@ -154,7 +165,9 @@ TEST_P(EveryStart, BlankHasOneFaultForEachValueStillMissingInTheFilesOrder) {
     const Fault& fault = truck.error()[k];
     EXPECT_EQ(std::pair(fault.line, fault.column), missing[k]);
     EXPECT_EQ(fault.source_line, lines[static_cast<std::size_t>(fault.line) - 1]);
-    EXPECT_TRUE(contains(fault.what, "is not filled in yet")) << fault.what;
+    EXPECT_TRUE(contains(fault.what, "is not filled in yet") ||
+                contains(fault.what, "is not measured yet"))
+        << fault.what;
   }
 }
 

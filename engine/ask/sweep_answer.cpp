@@ -105,7 +105,10 @@ std::string limit_text(const LimitResult& result, const QuantityInfo& info, cons
                                           : "there is no pose " + where;
   return fmt::format("{} {}; allowed {}; {} {}", words.with_sign(info, result.worst), where,
                      band_text(result.limit, info, words), words.magnitude(info, result.margin),
-                     result.verdict == Verdict::met ? "to spare" : "too far");
+                     result.verdict == Verdict::met ? "to spare"
+                     : result.limit.min && *result.limit.min > 0 && result.worst < *result.limit.min
+                         ? "too little"
+                         : "too far");
 }
 
 Json limit_json(const Sweep& sweep, const LimitResult& result, const Words& words) {

@@ -87,7 +87,9 @@ std::string limit_finding(const Json& answer, const Json& limit) {
                      nothing ? "in every pose looked at" : text_at(limit, "place_text"),
                      band_text(quantity, min, max),
                      value_text(without_sides(quantity), std::abs(margin)),
-                     margin < 0 ? "too far" : "to spare");
+                     margin >= 0                        ? "to spare"
+                     : min && *min > 0 && *worst < *min ? "too little"
+                                                        : "too far");
 }
 
 /// A line for each limit with that verdict; those of which the same is told share one.

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "engine/base/index.h"
 #include "engine/base/invariant.h"
@@ -125,6 +126,21 @@ const BarPlace* find_bar(const Expansion& x, BarKind kind) {
     if (bar.kind == kind) return &bar;
   }
   return nullptr;
+}
+
+/// How a turn about a line reads, by the axis that the line lies along most.
+std::pair<const char*, const char*> words_for_turn(const Vec3& line) {
+  struct Reading {
+    const char *positive, *negative;
+  };
+  static constexpr Reading kReadings[] = {{"left side up", "left side down"},
+                                          {"top forward", "top back"},
+                                          {"front to the left", "front to the right"}};
+  Eigen::Index along = 0;
+  line.cwiseAbs().maxCoeff(&along);
+  const Reading& reading = kReadings[along];
+  return line[along] > 0 ? std::pair{reading.positive, reading.negative}
+                         : std::pair{reading.negative, reading.positive};
 }
 
 template <class T>
@@ -286,8 +302,9 @@ std::vector<QuantityInfo> list_quantities(const Expansion& x) {
                     U::angle, "", ""});
   }
   for (const LinePlace& line : x.lines) {
-    list.push_back(
-        {"spin." + line.name, line.words + ", turn about its own line", U::angle, "", ""});
+    const auto [positive, negative] = words_for_turn(line.line);
+    list.push_back({"spin." + line.name, line.words + ", turn about its own line", U::angle,
+                    positive, negative});
   }
   return list;
 }

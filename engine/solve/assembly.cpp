@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/list_text.h"
 #include "engine/base/units.h"
 #include "engine/solve/linearise.h"
 
@@ -16,6 +17,8 @@ constexpr double kRankThreshold = 1e-9;  // scaled singular values below it are 
 constexpr double kClosed = 1e-11;        // [m] a displaced pose that closes
 constexpr double kFights = 1e-7;         // [m] a displaced pose that does not
 constexpr int kLeastNormSteps = 40;
+constexpr double kShortArm =
+    0.1;  // [m] what shifts names a motion before the short arms that it turns: an axle before knuckles
 
 /// A pose with everything needed to look at it.
 struct Sample {
@@ -250,13 +253,6 @@ void choose_rows(Assembly& assembly, const Design& design, const std::vector<Sam
   std::sort(assembly.set_aside.begin(), assembly.set_aside.end());
 }
 
-std::string list_of(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t k = 0; k < names.size(); ++k)
-    text += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
-  return text;
-}
-
 /// The equations that take part in a fight: those with weight in the left null vectors as measured that a displaced pose
 /// no longer has.
 std::vector<std::string> fighting_equations(const System& system, const Matrix& jacobian,
@@ -290,7 +286,7 @@ std::string words_for_motion(const System& system, const Design& design, const V
     for (int k = 0; k < 3; ++k) {
       const bool shifts = tree.kind == TreeKind::free || tree.kind == TreeKind::slide;
       const double way = shifts ? std::abs(velocity[k]) : 0.0;
-      const double turn = std::abs(twist.angular[k]) * kAngleLength;
+      const double turn = std::abs(twist.angular[k]) * kShortArm;
       if (std::max(way, turn) <= most * (1 + 1e-9)) continue;
       most = std::max(way, turn);
       words = system.mechanism.body(tree.body).name + ": " + (way > turn ? kWays[k] : kTurns[k]);

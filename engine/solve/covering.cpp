@@ -21,10 +21,10 @@ constexpr double kLargestRadius = 0.1;    // [m] turns stay far below half a tur
 constexpr double kFirstRadius = 1e-3;     // [m] for fitting weights, before one is known
 constexpr double kSmallestRadius = 1e-6;  // [m] below it the path has come to its end
 constexpr double kLeastWeight = 1e-4;
-constexpr double kSlimmest = 0.1;  // share of the room that a strip's width must leave for its way
-constexpr int kMostSteps = 5000;  // of a leg
-constexpr int kFirstRounds = 20;  // of fitting weights, where nothing is known of them
-constexpr int kRounds = 2;
+constexpr double kLeftForTheWay = 0.3;  // share of the room that the width of a strip must leave
+constexpr int kMostSteps = 5000;        // of a leg
+constexpr int kFirstRounds = 20;        // of fitting weights, where nothing is known of them
+constexpr int kRounds = 1;
 
 double scale_of(const Block& block) {
   return block.turns ? kAngleLength : 1.0;
@@ -75,10 +75,9 @@ const Covering& BranchProof::extend(const std::vector<double>& to,
   const SolveReport& start = follower_.go_to(inputs_);
   if (!start.usable()) {
     stop(reason(start), 0);
-  } else if (cover_leg(to, half_width)) {
-    covering_.complete = true;
-    covering_.reached = 1;
-    ++covering_.legs;
+  } else {
+    covering_.complete = cover_leg(to, half_width);
+    if (covering_.complete) ++covering_.legs;
   }
   return covering_;
 }
@@ -93,10 +92,13 @@ bool BranchProof::cover_leg(const std::vector<double>& to, const std::vector<dou
   for (int steps = 1;; ++steps) {
     Ball ball = ball_here(direction, half_width);
     ++covering_.steps;
+    covering_.reached = s;
     const double step = stride(ball, 1 - s);
-    const bool fits = ball.has_one_pose_at_most() && ball.radius >= kSmallestRadius && step >= 0;
-    if (!fits || steps > kMostSteps)
-      return stop(follower_.run_out_towards(to).sentence(), s);
+    const bool fits = ball.has_one_pose_at_most() && ball.radius >= kSmallestRadius;
+    // A strip may only be too wide.
+    if (fits && step < 0 && !half_width.empty()) return false;
+    if (!fits || step < 0) return stop(follower_.run_out_towards(to).sentence(), s);
+    if (steps > kMostSteps) return stop("the proof would take too many steps", s);
     if (ball_.radius > 0 && !holds_pose_of(ball))
       return stop("the pose found is not the one that the step before proves", s);
     ball_ = std::move(ball);
@@ -143,15 +145,15 @@ double BranchProof::stride(const Ball& ball, double left) const {
     const double root = std::sqrt(ac * ac + aa * spare);
     if (spare < step * (root + ac)) step = spare / (root + ac);
   }
-  // Where the width leaves hardly anything for the way, two strips of half the width are cheaper.
-  const bool too_wide = step < left && step * norm(ball.along) < kSlimmest * room;
+  // Where the width leaves little for the way, two strips of half the width are cheaper.
+  const bool too_wide = step < left && step * norm(ball.along) < kLeftForTheWay * room;
   return too_wide ? -1 : step;
 }
 
 /// What a step and the width use of the room.
 double BranchProof::used(const Ball& ball, double step) const {
-  return ball.start + std::max(norm(step * ball.along + ball.across),
-                               norm(step * ball.along - ball.across));
+  return ball.start +
+         std::max(norm(step * ball.along + ball.across), norm(step * ball.along - ball.across));
 }
 
 double BranchProof::share_covered_here(const std::vector<double>& direction) {
@@ -305,10 +307,10 @@ bool BranchProof::holds_pose_of(const Ball& ball) const {
 
 bool BranchProof::is_at(const State& pose) const {
   if (!covering_.complete || pose.size() != ball_.centre.size()) return false;
-  for (const Block& block : bounds_.blocks()) {
-    const std::size_t b = index(static_cast<int>(&block - bounds_.blocks().data()));
-    const double apart = distance_in_block(block, ball_.centre, pose);
-    if (!(apart * scale_of(block) <= kSamePose && apart <= ball_.radius * ball_.weights[b]))
+  const std::vector<Block>& blocks = bounds_.blocks();
+  for (std::size_t b = 0; b < blocks.size(); ++b) {
+    const double apart = distance_in_block(blocks[b], ball_.centre, pose);
+    if (!(apart * scale_of(blocks[b]) <= kSamePose && apart <= ball_.radius * ball_.weights[b]))
       return false;
   }
   return true;

@@ -57,12 +57,13 @@ namespace axlewright {
 
 /// How far a proof went.
 struct Covering {
-  bool complete = false;       ///< all that was asked is covered
-  int steps = 0;               ///< balls
-  double smallest_radius = 0;  ///< of a ball [m]: what the block with the largest weight may move, angles at 0.4 m; the others less
-  double largest_h = 0;        ///< Kantorovich's number; at most 1/2
-  int legs = 0;                ///< legs covered whole
-  double reached = 0;          ///< share of the last leg that was begun, 1 = whole
+  bool complete = false;  ///< all that was asked is covered
+  int steps = 0;          ///< balls
+  double smallest_radius =
+      0;  ///< of a ball [m]: what the block with the largest weight may move, angles at 0.4 m; the others less
+  double largest_h = 0;  ///< Kantorovich's number; at most 1/2
+  int legs = 0;          ///< legs covered whole
+  double reached = 0;    ///< share of the last leg that was begun, 1 = whole
   /// Empty if complete; else a clause, "rod and crank run straight", without where: legs and reached tell that.
   std::string stopped_by;
 };
@@ -76,8 +77,8 @@ class BranchProof {
   /// Goes on in a straight line of inputs (those of all the mechanism's inputs, as PathFollower::go_to()). Once stopped it stays so.
   const Covering& extend_to(const std::vector<double>& inputs);
 
-  /// The same for a strip: also all inputs up to `half_width` away from the line, to both sides. Its poses at the line's end are those
-  /// of a path; so are those where a wider or another strip ends there.
+  /// The same for a strip: also all inputs up to `half_width` away from the line, to both sides. Where the strip becomes too wide for
+  /// a ball it ends, incomplete but not stopped: what is slimmer may go on from there.
   const Covering& extend_strip_to(const std::vector<double>& inputs,
                                   const std::vector<double>& half_width);
 

@@ -205,6 +205,44 @@ TEST(CurvatureBounds, HoldForAFourBar) {
   }
 }
 
+// Direction (0, b, c) turned by x about y: heading = -atan u, u = (c / b) sin x. Nearly upright, so that its heading turns fast.
+TEST(CurvatureBounds, HoldForAHeadingNearlyUpright) {
+  constexpr double b = 0.2, kStart = 0.12;
+  const double c = std::sqrt(1 - b * b);
+  Mechanism m;
+  const BodyId body = m.add_body("post");
+  const Vec3 start(c * std::sin(kStart), b, c * std::cos(kStart));
+  m.add_joint({.name = "pivot",
+               .kind = JointKind::pin,
+               .body_a = kFrame,
+               .body_b = body,
+               .a = m.add_anchor("pivot", kFrame, Vec3::Zero()),
+               .b = m.add_anchor("pivot", body, Vec3::Zero()),
+               .axis_a = m.add_axis("pivot", kFrame, Vec3::UnitY()),
+               .axis_b = m.add_axis("pivot", body, Vec3::UnitY())});
+  const InputId heading = m.add_input({.name = "heading",
+                                       .kind = InputKind::heading,
+                                       .headings = {{m.add_axis("post", body, start)}}});
+  PathFollower follower(assemble(m, {heading}));
+  CurvatureBounds bounds(follower.system(), follower.design(), follower.assembly().active);
+  bounds.centre_on(follower.state(), follower.kinematics());
+  std::vector<double> bound;
+  for (const double radius : {0.0, 0.02, 0.1}) {
+    bounds.evaluate({1.0}, radius, bound);
+    double truth = 0;
+    for (double x = kStart - radius; x <= kStart + radius + 1e-12; x += 0.01) {
+      const double u = c / b * std::sin(x), slope = c / b * std::cos(x), square = 1 + u * u;
+      truth = std::max(truth, std::abs(u / square + 2 * u * slope * slope / (square * square)));
+    }
+    EXPECT_LE(truth, bound[0] * (1 + kRounding)) << radius;
+    if (radius < 0.1) {
+      EXPECT_LE(bound[0], kLoose * truth) << radius;
+    }
+  }
+  bounds.evaluate({1.0}, 0.5, bound);
+  EXPECT_TRUE(std::isinf(bound[0]));  // it could stand upright
+}
+
 TEST(BranchProof, CoversASliderCrankUpToItsDeadCentre) {
   const SliderCrank s;
   constexpr double kFarthest = SliderCrank::kCrank + SliderCrank::kRod;

@@ -122,7 +122,7 @@ double mean_steer_deg(const Shape& shape, double pitman_deg) {
   return 0.5 * (steer_deg(g, f, g.stub.left) + steer_deg(g, f, g.stub.right));
 }
 
-// first-hour.md row 8, confirmed there by two independent solvers; printed to 0.001 deg.
+// first-hour check, row 8, confirmed there by two independent solvers; printed to 0.001 deg.
 TEST(GuidedSteering, TallerDropSteersFurtherForTheSamePitmanTurn) {
   EXPECT_NEAR(mean_steer_deg({.drop = 0.120}, 30), 29.979, 6e-4);
   EXPECT_NEAR(mean_steer_deg({.drop = 0.270}, 30), 31.177, 6e-4);
@@ -134,7 +134,7 @@ TEST(GuidedSteering, SteeringArmBallsOutboardLessenIt) {
   EXPECT_NEAR(mean_steer_deg({.drop = 0.390, .outboard = 0.025}, 30), 31.531, 6e-4);
 }
 
-// Closed form, first-hour.md row 8: with upright kingpins the tie rod only shifts, asin(82.5 / 170).
+// Closed form, first-hour check, row 8: with upright kingpins the tie rod only shifts, asin(82.5 / 170).
 TEST(GuidedSteering, UprightKingpinsSteerByTheArmsAlone) {
   for (const double drop : {0.120, 0.270, 0.390}) {
     EXPECT_NEAR(mean_steer_deg({.drop = drop, .kpi_deg = 0, .caster_deg = 0}, 30),
@@ -142,7 +142,7 @@ TEST(GuidedSteering, UprightKingpinsSteerByTheArmsAlone) {
   }
 }
 
-// first-hour.md row 10: 42 - 15 - 18 - 5 with the half-link a body; here it is a distance, so the steering and the two
+// first-hour check, row 10: 42 - 15 - 18 - 5 with the half-link a body; here it is a distance, so the steering and the two
 // spins of through-link and tie rod are left: 3. With the steering held, two.
 TEST(GuidedSteering, HoldingThePitmanLeavesTwoSpins) {
   const GuidedSteering g = guided_steering({});

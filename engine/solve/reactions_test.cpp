@@ -81,7 +81,7 @@ GuidedBarForces guided_bar_forces(double half_length, double height, double side
           *r.efforts[index(g.height.value)]};
 }
 
-// kinematics.md 1.6: F / cos, F tan, F h / 2 at L = 18, F = 4000, lengths in inches there; printed to 0.001.
+// kinematics reference 1.6: F / cos, F tan, F h / 2 at L = 18, F = 4000, lengths in inches there; printed to 0.001.
 TEST(Reactions, GuidedBarAsPrinted) {
   const GuidedBarForces low = guided_bar_forces(from_inch(18), from_inch(6), 4000);
   EXPECT_NEAR(low.half_link, 4056.740, 5e-4);
@@ -95,7 +95,7 @@ TEST(Reactions, GuidedBarAsPrinted) {
   EXPECT_NEAR(high.jacking, 0, kForce);
 }
 
-// first-hour.md row 9: side force 6000 at B, H 390, half-link 450; printed to 0.1.
+// first-hour check, row 9: side force 6000 at B, H 390, half-link 450; printed to 0.1.
 TEST(Reactions, GuidedBarOfTheFirstHour) {
   const GuidedBarForces r = guided_bar_forces(0.450, 0.390, 6000);
   EXPECT_NEAR(r.half_link, 6657.5, 0.05);
@@ -103,7 +103,7 @@ TEST(Reactions, GuidedBarOfTheFirstHour) {
   EXPECT_NEAR(r.middle_moment, 1170.0, 0.05);
 }
 
-// kinematics.md 4.1: a track bar of length 32 and rise v under a side force F carries F / cos a and jacks with F tan a.
+// kinematics reference 4.1: a track bar of length 32 and rise v under a side force F carries F / cos a and jacks with F tan a.
 // The axle rides on a slide, which the tree holds: its reaction comes from equilibrium, not from a multiplier.
 TEST(Reactions, TrackBarJacks) {
   const double rows[][3] = {{6, 4072.222, 763.542}, {10, 4210.891, 1315.903}};
@@ -138,7 +138,7 @@ TEST(Reactions, TrackBarJacks) {
   }
 }
 
-/// Pitman arm, drag link and knuckle (kinematics.md 3.5 check b) with a tie rod that is a body on a ball and a line: pins, a
+/// Pitman arm, drag link and knuckle (kinematics reference 3.5 check b) with a tie rod that is a body on a ball and a line: pins, a
 /// ball in the tree, a distance, a line and a spin.
 struct Steering {
   Mechanism m;

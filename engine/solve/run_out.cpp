@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/base/index.h"
+#include "engine/base/list_text.h"
 
 namespace axlewright {
 namespace {
@@ -214,10 +215,7 @@ std::string most_loaded_joint(const System& system, const std::vector<int>& rows
 }  // namespace
 
 std::string RunOut::subject() const {
-  std::string text;
-  for (std::size_t k = 0; k < parts.size(); ++k)
-    text += (k == 0 ? "" : k + 1 == parts.size() ? " and " : ", ") + parts[k];
-  return text;
+  return list_of(parts);
 }
 
 std::string RunOut::predicate() const {

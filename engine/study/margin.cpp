@@ -3,6 +3,7 @@
 #include <cmath>
 #include <optional>
 #include <utility>
+#include <vector>
 
 #include "engine/base/units.h"
 #include "engine/quantity/gear.h"
@@ -17,6 +18,24 @@ constexpr double kHeightSearch = 0.4;
 constexpr double kLeanSearch = 20 * kRadiansPerDegree;
 constexpr double kPitmanSearch = 80 * kRadiansPerDegree;
 
+std::vector<double> between(const std::vector<double>& a, const std::vector<double>& b, double s) {
+  std::vector<double> inputs;
+  for (std::size_t k = 0; k < a.size(); ++k) inputs.push_back(a[k] + s * (b[k] - a[k]));
+  return inputs;
+}
+
+/// The share of the way at which a closure that was set aside begins to miss; it does at the end.
+double where_closures_part(PathFollower& follower, const std::vector<double>& from,
+                           const std::vector<double>& to) {
+  constexpr int kHalvings = 30;
+  double fits = 0, fights = 1;
+  for (int k = 0; k < kHalvings; ++k) {
+    const double middle = 0.5 * (fits + fights);
+    (follower.go_to(between(from, to, middle)).usable() ? fits : fights) = middle;
+  }
+  return fits;
+}
+
 /// Follows one straight line of inputs from a pose that closes to one that may not. The margin comes with its input, its way and what is
 /// asked; its end is filled in.
 Margin along(Rig& rig, Margin margin, const PoseRequest& from, const PoseRequest& to, double end) {
@@ -24,8 +43,12 @@ Margin along(Rig& rig, Margin margin, const PoseRequest& from, const PoseRequest
   SolveReport report = rig.solve_place(from).report;
   margin.end = 0;
   if (report.usable()) {
-    report = rig.follower().go_to(rig.inputs_for(to));
-    margin.end = report.usable() ? end : report.path_reached * end;
+    const std::vector<double> target = rig.inputs_for(to);
+    report = rig.follower().go_to(target);
+    double reached = report.usable() ? 1 : report.path_reached;
+    if (report.outcome == Outcome::over_held)
+      reached = where_closures_part(rig.follower(), rig.inputs_for(from), target);
+    margin.end = reached * end;
   }
   // A search that only did not settle has found no end.
   if (!report.usable() && report.outcome != Outcome::iteration_limit) {

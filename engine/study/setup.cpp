@@ -1,7 +1,9 @@
 #include "engine/study/setup.h"
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
+#include <variant>
 
 namespace axlewright {
 namespace {
@@ -70,7 +72,10 @@ Setup find_setup(const Truck& truck, double height, const std::vector<double>& h
   };
   // The track bar first: it moves the axle, and the axle moves the steering.
   add(BarKind::track_bar, [](const Centre& c) { return c.walk; });
-  add(BarKind::drag_link, [](const Centre& c) { return c.wheel; });
+  const bool has_wheel = std::any_of(truck.parts.begin(), truck.parts.end(), [](const Part& part) {
+    return std::holds_alternative<PitmanArm>(part.what);
+  });
+  if (has_wheel) add(BarKind::drag_link, [](const Centre& c) { return c.wheel; });
   const auto solve = [&] {
     Rig rig(changed);
     return look(rig, height);

@@ -32,6 +32,7 @@ void check_unused_points(ReadContext& context) {
 }
 
 void check_held_bodies(ReadContext& context) {
+  if (context.incomplete) return;
   for (const ExtraBody& body : context.truck.bodies) {
     if (context.touched_bodies.count(body.name) > 0) continue;
     context.complaints.error(body.place, fmt::format("nothing holds the body '{}'", body.name),

@@ -240,13 +240,14 @@ class Editor {
       complaints_.error(
           setting.target,
           fmt::format("'{}' is not written in {} but in {}", setting.target_words, path_, home),
-          fmt::format("set it in {}", home));
+          fmt::format("set it in {}, or {}", home, write_again(setting)));
     } else if (below != nullptr && !below->items.empty()) {
       std::vector<std::string> layers;
       for (const Node& layer : below->items) layers.push_back(path_from(path_, layer.text));
       complaints_.error(setting.target,
                         fmt::format("'{}' is not written in {}", setting.target_words, path_),
-                        "if a layer gives it, set it there: " + one_of(layers));
+                        fmt::format("if a layer gives it, set it there ({}), or {}", one_of(layers),
+                                    write_again(setting)));
     } else {
       const std::vector<std::string> names =
           section != nullptr ? keys(*section) : std::vector<std::string>();
@@ -254,6 +255,13 @@ class Editor {
                         fmt::format("'{}' is not written in {}", setting.target_words, path_),
                         fix_for_name(setting.name, names, "name an entry that the file gives"));
     }
+  }
+
+  /// What a file above the layer may do instead: its own entry replaces that of the layer.
+  std::string write_again(const ParsedSetting& setting) const {
+    if (setting.name.empty()) return fmt::format("write the key again, in {}", path_);
+    return fmt::format("write '{}.{}' again in {}, the whole entry: there it can be set",
+                       setting.section, setting.name, path_);
   }
 
   /// The layer that gives the value, if it can be told.

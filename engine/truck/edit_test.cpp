@@ -122,7 +122,11 @@ TEST(EditText, SaysWhatItCannotWrite) {
   const std::vector<FaultRow> rows{
       {"a_right.z=3", "'a_right' is made by the mirror of 'a_left'", "set 'a_left'"},
       {"c.z=3", "'c.z' is not written in kit.toml",
-       "if a layer gives it, set it there: 'platform.toml'"},
+       "if a layer gives it, set it there ('platform.toml'), or write 'points.c' again in "
+       "kit.toml, "
+       "the whole entry: there it can be set"},
+      {"wheels.section=3", "'wheels.section' is not written in kit.toml",
+       "or write the key again, in kit.toml"},
       {"parts.bar.sleeve=3", "'parts.bar.sleeve' is not written in kit.toml", "by hand"},
       {"parts.bar.body=3", "true or false stands there in kit.toml:16", "by hand"},
       {"parts.bar.kind=3", "text stands there in kit.toml:13", "by hand"},
@@ -157,7 +161,9 @@ TEST(EditText, NamesTheLayerThatAnEntryLivesIn) {
   ASSERT_FALSE(edited);
   EXPECT_EQ(edited.error()[0].what,
             "'bar_axle.z' is not written in trucks/top.toml but in trucks/base.toml");
-  EXPECT_EQ(edited.error()[0].fix, "set it in trucks/base.toml");
+  EXPECT_EQ(edited.error()[0].fix,
+            "set it in trucks/base.toml, or write 'points.bar_axle' again in trucks/top.toml, the "
+            "whole entry: there it can be set");
 }
 
 TEST(EditText, SaysThatAValueIsBroken) {

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/did_you_mean.h"
 #include "engine/truck/merge.h"
 #include "engine/truck/paths.h"
 #include "engine/truck/sections.h"
@@ -19,6 +20,16 @@ constexpr std::size_t kMostFiles = 64;
 
 TextPlace start_of(const std::string& file) {
   return {file, 1, 1, 1};
+}
+
+/// What a file begins with, before its sections.
+const std::vector<std::string>& head_keys() {
+  static const std::vector<std::string> keys{"format", "units", "name", "based_on", "remove"};
+  return keys;
+}
+
+bool is_in(const std::string& name, const std::vector<std::string>& names) {
+  return std::find(names.begin(), names.end(), name) != names.end();
 }
 
 void set_unit(Node& node, BareUnit unit) {
@@ -52,6 +63,7 @@ class LayerReader {
   }
 
   bool stopped() const { return stopped_; }
+  bool has_unknown_sections() const { return unknown_sections_; }
   std::vector<Layer> take() { return std::move(layers_); }
 
  private:
@@ -82,6 +94,7 @@ class LayerReader {
   void read_head(const std::string& path, Node document) {
     Layer layer;
     layer.file = path;
+    mend_names(document);
     check_format(path, document);
     layer.unit = read_unit(path, document);
     set_unit(document, layer.unit);
@@ -139,24 +152,53 @@ class LayerReader {
     return texts;
   }
 
-  void take_sections(const std::string& path, Node document, Layer& layer) {
-    static const std::vector<std::string> kHead{"format", "units", "name", "based_on", "remove"};
+  /// Complains of misspelt names, and takes each for the one that was meant, so that what it holds is not missed elsewhere.
+  void mend_names(Node& document) {
     std::vector<std::string> known = known_sections();
-    known.insert(known.end(), kHead.begin(), kHead.end());
+    known.insert(known.end(), head_keys().begin(), head_keys().end());
+    std::vector<Entry> entries = std::move(document.entries);
+    document.entries.clear();
+    for (Entry& entry : entries) {
+      if (!is_in(entry.key, known)) entry.key = meant_by(entry, known);
+      if (!entry.key.empty()) add_entry(document, std::move(entry));
+    }
+  }
+
+  /// What a name that nothing knows most likely means; empty if that cannot be told.
+  std::string meant_by(const Entry& entry, const std::vector<std::string>& known) {
+    // The one name that is far from its plural.
+    const std::string meant = entry.key == "body" ? "bodies" : did_you_mean(entry.key, known);
+    complaints_.error(entry.key_place, fmt::format("a truck file has no '{}'", entry.key),
+                      meant.empty() ? "its sections are listed in docs/truck-file.md"
+                                    : fmt::format("did you mean '{}'?", meant));
+    const bool is_section = entry.value.kind == NodeKind::table;
+    if (!meant.empty() && is_section != is_in(meant, head_keys())) return meant;
+    unknown_sections_ = unknown_sections_ || is_section;
+    return {};
+  }
+
+  /// Of two sections of one name, one of them misspelt, the entries count together.
+  static void add_entry(Node& document, Entry entry) {
+    Node* same = find(document, entry.key);
+    if (same == nullptr) {
+      document.entries.push_back(std::move(entry));
+    } else {
+      for (Entry& more : entry.value.entries) same->entries.push_back(std::move(more));
+    }
+  }
+
+  void take_sections(const std::string& path, Node document, Layer& layer) {
     for (Entry& entry : document.entries) {
-      if (std::find(kHead.begin(), kHead.end(), entry.key) != kHead.end()) continue;
-      if (std::find(known.begin(), known.end(), entry.key) == known.end()) {
-        complaints_.error(
-            entry.key_place, fmt::format("a truck file has no '{}'", entry.key),
-            fix_for_name(entry.key, known, "its sections are listed in docs/truck-file.md"));
-      } else if (entry.value.kind != NodeKind::table) {
-        complaints_.error(
-            entry.value.place,
-            fmt::format("'{}' is {} where a section belongs", entry.key, kind_words(entry.value)),
-            fmt::format("write [{}] and its entries below", entry.key));
-      } else {
+      if (is_in(entry.key, head_keys())) continue;
+      if (entry.value.kind == NodeKind::table) {
         layer.sections.entries.push_back(std::move(entry));
+        continue;
       }
+      unknown_sections_ = true;
+      complaints_.error(
+          entry.value.place,
+          fmt::format("'{}' is {} where a section belongs", entry.key, kind_words(entry.value)),
+          fmt::format("write [{}] and its entries below", entry.key));
     }
     layer.sections.place = start_of(path);
   }
@@ -174,7 +216,7 @@ class LayerReader {
   Complaints& complaints_;
   std::vector<std::string> open_, seen_;
   std::vector<Layer> layers_;
-  bool stopped_ = false;
+  bool stopped_ = false, unknown_sections_ = false;
 };
 
 }  // namespace
@@ -188,6 +230,7 @@ std::optional<Layered> read_layers(const std::string& path, const TextOf& text_o
   Layered layered;
   layered.root = merge_layers(layers, complaints);
   layered.unit = layers.back().unit;
+  layered.unknown_sections = reader.has_unknown_sections();
   layered.head = start_of(path);
   for (const Layer& layer : layers) {
     if (!layer.name.empty()) layered.name = layer.name;

@@ -13,7 +13,8 @@ namespace axlewright {
 struct Layered {
   Node root;  ///< sections alone; the head of each file is used up
   std::string name;
-  BareUnit unit = BareUnit::mm;  ///< of the file itself
+  BareUnit unit = BareUnit::mm;   ///< of the file itself
+  bool unknown_sections = false;  ///< some were left out: what they hold is not known
   TextPlace head;  ///< where a missing section is missed: the start of the file itself
 };
 

@@ -44,6 +44,7 @@ Result<Truck> read_truck(const std::string& path, const TextOf& text_of,
   write_mirrors_out(layered->root, complaints);
   ReadContext context(layered->root, layered->unit, complaints);
   context.head = layered->head;
+  context.incomplete = layered->unknown_sections;
   context.truck.name = layered->name;
   context.truck.file = path;
   context.truck.inches = layered->unit == BareUnit::inch;

@@ -40,7 +40,8 @@ struct ReadContext {
   std::set<std::string> unplaced;                ///< points whose place could not be read
   std::map<std::string, std::string> mirror_of;  ///< both kinds of names, made -> written
   std::set<std::string> used_points;
-  bool incomplete = false;  ///< a part or joint could not be read: what it uses is not known
+  bool incomplete =
+      false;  ///< a part, joint or section could not be read: what it uses is not known
   std::set<std::string> touched_bodies;  ///< held by some part or joint
   std::set<std::string> ball_points;     ///< where a ball joint or a bar's end is
 };

@@ -69,13 +69,34 @@ void collect_from_part(ReadContext& context, const Entry& entry) {
   }
 }
 
-std::optional<Vec3> read_place(ReadContext& context, const Node& node) {
+constexpr std::array<const char*, 3> kAxes{"x", "y", "z"};
+
+/// A point that is still to be measured, or one of its coordinates: told once for the point. True if it is one.
+bool complain_of_blanks(ReadContext& context, const Node& at, const std::string& point) {
+  std::vector<std::string> axes;
+  const Node* first = has_question_mark(at) ? &at : nullptr;
+  for (std::size_t i = 0; i < at.items.size() && i < kAxes.size(); ++i) {
+    if (!has_question_mark(at.items[i])) continue;
+    if (axes.empty()) first = &at.items[i];
+    axes.push_back(kAxes[i]);
+  }
+  if (first == nullptr) return false;
+  const bool whole = axes.empty() || axes.size() == at.items.size();
+  context.complaints.error(
+      whole ? at.place : first->place,
+      whole ? fmt::format("point '{}' is not measured yet", point)
+            : fmt::format("point '{}' is not measured yet in {}", point, one_of(axes, " and ")),
+      "measure it (see the measuring sheet) and write at = [x, y, z] in numbers, without quotes");
+  return true;
+}
+
+std::optional<Vec3> read_place(ReadContext& context, const Node& node, const std::string& point) {
+  if (complain_of_blanks(context, node, point)) return std::nullopt;
   if (node.kind != NodeKind::array || node.items.size() != 3) {
     context.complaints.error(node.place, "'at' is no list of three lengths",
-                             "write at = [x, y, z]: forward, left, up");
+                             "write at = [x, y, z]: forward, left, up" + decimal_comma_hint(node));
     return std::nullopt;
   }
-  static const std::array<std::string, 3> kAxes{"x", "y", "z"};
   Vec3 at = Vec3::Zero();
   bool good = true;
   for (std::size_t i = 0; i < 3; ++i) {
@@ -108,7 +129,8 @@ void read_point(ReadContext& context, const Entry& entry) {
   point.mirror_of = entry.mirror_of;
   point.on = need_body(context, fields, "on").value_or("");
   const Node* at = fields.need("at", "at = [x, y, z]");
-  const std::optional<Vec3> place = at == nullptr ? std::nullopt : read_place(context, *at);
+  const std::optional<Vec3> place =
+      at == nullptr ? std::nullopt : read_place(context, *at, point.name);
   point.plus_minus = fields.length("plus_minus", ranges::kPlusMinus);
   fields.get("mirror");
   fields.reject_unknown();
@@ -120,6 +142,24 @@ void read_point(ReadContext& context, const Entry& entry) {
   }
   context.points[point.name] = context.truck.points.size();
   context.truck.points.push_back(std::move(point));
+}
+
+void complain_of_no_table(ReadContext& context, const std::string& section, const Entry& entry) {
+  const Node& value = entry.value;
+  std::string fix = section == "points"
+                        ? "write NAME = { on = \"...\", at = [x, y, z] }"
+                        : fmt::format("write [{}.NAME] and its keys below", section);
+  // A word or `false` for an entry means that it should go.
+  if (value.kind == NodeKind::text || (value.kind == NodeKind::boolean && !value.boolean)) {
+    fix += fmt::format(
+        "; to take away what a layer below gives, write remove = [\"{}.{}\"] in the head of the "
+        "file",
+        section, entry.key);
+  }
+  context.complaints.error(
+      value.place,
+      fmt::format("[{}] '{}' is {} where a table belongs", section, entry.key, kind_words(value)),
+      fix);
 }
 
 }  // namespace
@@ -135,12 +175,7 @@ std::vector<const Entry*> named_entries(ReadContext& context, const std::string&
       context.complaints.error(entry.key_place, fmt::format("'{}' is no name", entry.key),
                                "use a to z, 0 to 9 and _");
     } else if (entry.value.kind != NodeKind::table) {
-      context.complaints.error(entry.value.place,
-                               fmt::format("[{}] '{}' is {} where a table belongs", section,
-                                           entry.key, kind_words(entry.value)),
-                               section == "points"
-                                   ? "write NAME = { on = \"...\", at = [x, y, z] }"
-                                   : fmt::format("write [{}.NAME] and its keys below", section));
+      complain_of_no_table(context, section, entry);
     } else {
       entries.push_back(&entry);
     }

@@ -36,7 +36,7 @@ void read_height_range(ReadContext& context, Fields& fields) {
   if (range == nullptr) return;
   if (range->kind != NodeKind::array || range->items.size() != 2) {
     context.complaints.error(range->place, "'height_range' is no list of two heights",
-                             "write height_range = [low, high]");
+                             "write height_range = [low, high]" + decimal_comma_hint(*range));
     return;
   }
   const auto low =
@@ -119,7 +119,8 @@ void read_ratio_table(ReadContext& context, const Node& table) {
   }
   for (const Node& row : table.items) {
     if (row.kind != NodeKind::array || row.items.size() != 2) {
-      context.complaints.error(row.place, "a row of 'ratio_table' is no pair", kForm);
+      context.complaints.error(row.place, "a row of 'ratio_table' is no pair",
+                               kForm + decimal_comma_hint(row));
       continue;
     }
     const auto angle = read_angle(row.items[0], "angle", ranges::kRatioAngle, context.complaints);

@@ -11,6 +11,7 @@
 
 #include "engine/truck/document.h"
 #include "engine/truck/toml_guard.h"
+#include "engine/truck/toml_slip.h"
 
 namespace axlewright {
 
@@ -75,11 +76,15 @@ bool contains(std::string_view text, std::string_view part) {
   return text.find(part) != std::string_view::npos;
 }
 
-Fault fault_of(const std::string& file, const toml::parse_error& error) {
+/// In our own words if it is a usual slip, else in the parser's.
+Fault fault_of(const std::string& file, const std::string& text, const toml::parse_error& error) {
   Fault fault;
   fault.file = file;
   fault.line = std::max(1, static_cast<int>(error.source().begin.line));
   fault.column = std::max(1, static_cast<int>(error.source().begin.column));
+  // A slip behind what the parser stopped at is the second fault of the file, not the first.
+  const std::optional<Fault> slip = slip_in_toml(file, text);
+  if (slip && slip->line <= fault.line) return *slip;
   const std::string_view description = error.description();
   if (contains(description, "cannot redefine") || contains(description, "already")) {
     fault.what = "this name is given twice in the same file";
@@ -102,11 +107,11 @@ tl::expected<Node, Fault> parse_document(const std::string& file, const std::str
   try {
     return node_of(file, toml::parse(view));
   } catch (const toml::parse_error& error) {
-    return tl::unexpected<Fault>(fault_of(file, error));
+    return tl::unexpected<Fault>(fault_of(file, text, error));
   }
 #else
   const toml::parse_result parsed = toml::parse(view);
-  if (!parsed) return tl::unexpected<Fault>(fault_of(file, parsed.error()));
+  if (!parsed) return tl::unexpected<Fault>(fault_of(file, text, parsed.error()));
   return node_of(file, parsed.table());
 #endif
 }

@@ -74,6 +74,10 @@ class Guard {
   }
 
   std::optional<Fault> look_in_plain(char c) {
+    if (is_curly_quote()) {
+      return fault("a typographer's quote stands where a plain one belongs",
+                   "write plain quotes: \"...\"");
+    }
     if (static_cast<unsigned char>(c) >= 0x80) {
       return fault("a character beyond plain a to z stands outside quotes",
                    "names are a to z, 0 to 9 and _; put other text in quotes");
@@ -91,6 +95,13 @@ class Guard {
                    "a truck file needs no more than three names in a row");
     }
     return std::nullopt;
+  }
+
+  /// U+2018 to U+201F, as word processors write them.
+  bool is_curly_quote() const {
+    const std::string_view here = text_.substr(at_, 3);
+    return here.size() == 3 && here.substr(0, 2) == "\xE2\x80" && here[2] >= '\x98' &&
+           here[2] <= '\x9F';
   }
 
   void step(std::size_t length) {

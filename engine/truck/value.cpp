@@ -104,9 +104,30 @@ std::string other_unit_hint(const Node& node, const Range& range) {
 
 }  // namespace
 
+bool has_question_mark(const Node& node) {
+  return node.kind == NodeKind::text && node.text.rfind('?', 0) == 0;
+}
+
+std::string decimal_comma_hint(const Node& list) {
+  const auto is_whole = [](const Node& node) {
+    return node.kind == NodeKind::number && node.number == std::floor(node.number) &&
+           std::abs(node.number) < 1e6;
+  };
+  for (std::size_t i = 0; i + 1 < list.items.size(); ++i) {
+    const Node &whole = list.items[i], &decimals = list.items[i + 1];
+    const bool close = whole.place.line == decimals.place.line &&
+                       whole.place.column + whole.place.length + 1 == decimals.place.column;
+    if (!close || !is_whole(whole) || !is_whole(decimals) || decimals.number < 0) continue;
+    const std::string first = decimal_text(whole.number, 0, 0);
+    const std::string second = decimal_text(decimals.number, 0, 0);
+    return fmt::format("; if {0},{1} is one number, write it with a point: {0}.{1}", first, second);
+  }
+  return {};
+}
+
 bool is_blank(const Node& node, const std::string& name, const std::string& fix,
               Complaints& complaints) {
-  if (node.kind != NodeKind::text || node.text.rfind('?', 0) != 0) return false;
+  if (!has_question_mark(node)) return false;
   complaints.error(node.place, fmt::format("'{}' is not filled in yet", name), fix);
   return true;
 }

@@ -34,6 +34,13 @@ std::optional<std::string> read_text(const Node& node, const std::string& name,
 bool is_blank(const Node& node, const std::string& name, const std::string& fix,
               Complaints& complaints);
 
+/// Whether text begins with a question mark: still to be filled in.
+bool has_question_mark(const Node& node);
+
+/// "; if 1,5 is one number, write 1.5": where numbers of a list stand close with a comma between, as a decimal comma has them;
+/// else empty.
+std::string decimal_comma_hint(const Node& list);
+
 /// "902 mm" or "35.5 in", to the places a shop can use.
 std::string length_words(double metres, BareUnit unit);
 /// "4.5 deg".
