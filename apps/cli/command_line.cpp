@@ -87,6 +87,11 @@ class VerbLine {
     return names;
   }
 
+  bool takes_value(const std::string& flag) const {
+    const CLI::Option* option = sub_->get_option_no_throw(flag);
+    return option != nullptr && option->get_items_expected_max() > 0;
+  }
+
   /// How often a flag was given, with a value or without.
   std::size_t count(const std::string& flag) const {
     const CLI::Option* option = sub_->get_option_no_throw(flag);
@@ -189,7 +194,7 @@ class Line {
   }
 
   Result<Asked> read(std::vector<std::string> words) {
-    std::vector<Fault> faults = unknown_flags(words);
+    std::vector<Fault> faults = wrong_flags(words);
     if (!faults.empty()) return tl::unexpected(std::move(faults));
     std::reverse(words.begin(), words.end());  // as CLI11 takes them
     try {
@@ -221,23 +226,33 @@ class Line {
     return nullptr;
   }
 
-  /// CLI11 says of a misspelt flag what its value looks like instead, so flags are looked at first.
-  std::vector<Fault> unknown_flags(const std::vector<std::string>& words) const {
+  static Fault fault(std::string what, std::string fix) {
+    return fail(std::move(what), std::move(fix)).value().front();
+  }
+
+  /// CLI11 says of a misspelt flag what its value looks like instead, and takes a value where none belongs, so flags are looked
+  /// at first.
+  std::vector<Fault> wrong_flags(const std::vector<std::string>& words) const {
     std::vector<Fault> faults;
     const VerbLine* verb = words.empty() ? nullptr : find_verb_line(words.front());
     if (verb == nullptr) return faults;
     const std::vector<std::string> known = verb->flag_names();
     for (const std::string& word : words) {
       if (word == "--") break;
-      const std::string flag = word.substr(0, word.find('='));
-      if (!is_unknown_flag(flag, known)) continue;
+      const std::size_t equals = word.find('=');
+      const std::string flag = word.substr(0, equals);
+      if (!is_unknown_flag(flag, known)) {
+        const bool is_flag = flag.rfind("--", 0) == 0;
+        if (is_flag && equals != std::string::npos && !verb->takes_value(flag))
+          faults.push_back(fault(fmt::format("{} takes no value", flag),
+                                 fmt::format("write {} alone, or leave it out", flag)));
+        continue;
+      }
       const std::string near = did_you_mean(flag.rfind("--", 0) == 0 ? flag : '-' + flag, known);
-      Fault fault;
-      fault.what = fmt::format("{} has no flag {}", verb->verb().verb, flag);
-      fault.fix = near.empty()
-                      ? fmt::format("axlewright {} --help lists its flags", verb->verb().verb)
-                      : fmt::format("did you mean {}?", near);
-      faults.push_back(std::move(fault));
+      faults.push_back(fault(
+          fmt::format("{} has no flag {}", verb->verb().verb, flag),
+          near.empty() ? fmt::format("axlewright {} --help lists its flags", verb->verb().verb)
+                       : fmt::format("did you mean {}?", near)));
     }
     return faults;
   }
