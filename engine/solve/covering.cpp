@@ -102,7 +102,7 @@ bool BranchProof::cover_leg(const std::vector<double>& to, const std::vector<dou
     if (ball_.radius > 0 && !holds_pose_of(ball))
       return stop("the pose found is not the one that the step before proves", s);
     ball_ = std::move(ball);
-    if (covering_.steps == 1 || ball_.radius < covering_.smallest_radius)
+    if (covering_.smallest_radius == 0 || ball_.radius < covering_.smallest_radius)
       covering_.smallest_radius = ball_.radius;
     if (s >= 1) return true;
     const bool there = step >= 1 - s;
@@ -116,7 +116,7 @@ bool BranchProof::cover_leg(const std::vector<double>& to, const std::vector<dou
   }
 }
 
-/// A dx of the inputs: how the pose answers.
+/// A times a change of the inputs: how the pose answers.
 Vector BranchProof::answer_to(const std::vector<double>& input_change) const {
   const Assembly& assembly = follower_.assembly();
   Vector rates = Vector::Zero(inverse_.rows());
