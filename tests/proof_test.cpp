@@ -45,6 +45,20 @@ const Margin& margin_of(const std::vector<Margin>& margins, const std::string& i
 
 class ExampleTruck : public ::testing::TestWithParam<const char*> {};
 
+TEST(Proof, CanBeCancelled) {
+  Rig rig(truck_of("trucks/guided.toml"));
+  int told = 0;
+  double last = -1;
+  const RangeProof proof = prove_range(rig, [&](double share) {
+    EXPECT_GT(share, last);
+    last = share;
+    return ++told < 5;
+  });
+  EXPECT_TRUE(proof.cancelled);
+  EXPECT_EQ(told, 5);
+  EXPECT_EQ(proof.certificate, Certificate::followed);
+}
+
 TEST_P(ExampleTruck, IsProvedOverItsRange) {
   Rig rig(truck_of(GetParam()));
   const RangeProof proof = prove_range(rig);

@@ -147,7 +147,6 @@ void add_findings(Json& answer, Rig& rig, const Words& words) {
   const std::vector<Margin> margins = find_margins(rig);
   answer["margins"] = Json::array();
   for (const Margin& margin : margins) answer["margins"].push_back(json_of(margin, words));
-  answer["proof"] = json_of(prove_range(rig), rig.truck(), words);
   std::string held = fmt::format("{}: the linkage closes, and this holds it: ", rig.truck().name);
   for (std::size_t k = 0; k < answer["holds"].size(); ++k)
     held += (k == 0 ? "" : "; ") + answer["holds"][k]["text"].get<std::string>();
@@ -171,6 +170,8 @@ Result<Json> answer_check(const Json& question, const AskContext& context) {
   if (!words) return tl::unexpected(words.error());
 
   Rig rig(std::move(*truck));
+  const RangeProof proof = prove_range(rig, context.progress);
+  if (proof.cancelled) return fail("stopped before it was done", "ask again");
   const Assembly& assembly = telling_assembly(rig);
   Json answer = answer_head(question, rig.truck(), *words);
   answer["counts"] = counts_json(rig);
@@ -180,10 +181,10 @@ Result<Json> answer_check(const Json& question, const AskContext& context) {
   answer["fighting"] = assembly.fighting;
   answer["misfits"] = misfits(rig, *words);
   answer["aligned"] = json_of(rig.aligned_report());
+  answer["proof"] = json_of(proof, rig.truck(), *words);
   if (rig.aligned_report().usable()) {
     add_findings(answer, rig, *words);
   } else {
-    answer["proof"] = json_of(RangeProof{}, rig.truck(), *words);
     answer["story"].push_back(not_sound_sentence(rig));
     answer["loose"] = Json::array();
     for (const LooseMotion& motion : assembly.loose)

@@ -15,7 +15,8 @@ constexpr int kMostSteps =
 
 class AreaProof {
  public:
-  AreaProof(BranchProof spine, const InputArea& area) : area_(area), spine_(std::move(spine)) {
+  AreaProof(BranchProof spine, const InputArea& area, const Progress& progress)
+      : area_(area), progress_(progress), spine_(std::move(spine)) {
     spine_.recount();
   }
 
@@ -35,6 +36,10 @@ class AreaProof {
   bool cover() {
     double edge = 0;
     while (edge < 1) {
+      if (progress_ && !progress_(edge)) {
+        done_.cancelled = true;
+        return stop("it was stopped", area_.spine, edge);
+      }
       const double half =
           std::min(kWidth * spine_.share_covered_here(area_.across), 0.5 * (1 - edge));
       if (half < kLeastHalf)
@@ -119,14 +124,15 @@ class AreaProof {
   }
 
   const InputArea& area_;
+  const Progress& progress_;
   BranchProof spine_;
   AreaCovering done_;
 };
 
 }  // namespace
 
-AreaCovering cover_area(BranchProof from, const InputArea& area) {
-  return AreaProof(std::move(from), area).run();
+AreaCovering cover_area(BranchProof from, const InputArea& area, const Progress& progress) {
+  return AreaProof(std::move(from), area, progress).run();
 }
 
 }  // namespace axlewright

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "engine/base/progress.h"
 #include "engine/solve/covering.h"
 
 // A proof over an area of inputs: a parallelogram is covered by strips (covering.h) side by side.
@@ -23,6 +24,7 @@ struct InputArea {
 /// How far a proof over an area went.
 struct AreaCovering {
   bool complete = false;
+  bool cancelled = false;
   int strips = 0;                                ///< covered whole
   int steps = 0;                                 ///< balls, of strips given up too
   double smallest_radius = 0, largest_h = 0;     ///< as Covering has them, of what is covered
@@ -30,7 +32,8 @@ struct AreaCovering {
   double stopped_along = 0, stopped_across = 0;  ///< a and b where it stopped
 };
 
-/// Covers an area, going on from where a proof stands: first in a straight line to the spine's end at b = 0.
-AreaCovering cover_area(BranchProof from, const InputArea& area);
+/// Covers an area, going on from where a proof stands: first in a straight line to the spine's end at b = 0. Progress is told with each
+/// strip.
+AreaCovering cover_area(BranchProof from, const InputArea& area, const Progress& progress = {});
 
 }  // namespace axlewright

@@ -17,8 +17,11 @@ constexpr double kNoTravel = 1e-12;  // [m]
 
 class RangeProver {
  public:
-  explicit RangeProver(Rig& rig)
-      : rig_(rig), low_(rig.truck().height_range[0]), high_(rig.truck().height_range[1]) {
+  RangeProver(Rig& rig, const Progress& progress)
+      : rig_(rig),
+        progress_(progress),
+        low_(rig.truck().height_range[0]),
+        high_(rig.truck().height_range[1]) {
     lowest_ = low_ - travel_range(rig.truck(), low_).bump;
     highest_ = high_ + travel_range(rig.truck(), high_).droop;
   }
@@ -27,7 +30,7 @@ class RangeProver {
     if (!rig_.aligned_report().usable()) return {};
     proof_.holds_loose_parts = !rig_.rolling().assembly().loose.empty();
     prove_area(ProofPart::Of::straight_ahead, SteerBy::straight_ahead, rig_.rolling());
-    if (rig_.expansion().pitman_turn.value >= 0) {
+    if (rig_.expansion().pitman_turn.value >= 0 && !proof_.cancelled) {
       prove_area(ProofPart::Of::held, SteerBy::held, rig_.held());
       prove_steering(low_);
       if (high_ > low_) {
@@ -79,7 +82,11 @@ class RangeProver {
     area.along = difference(rig_.inputs_for(at(highest_, -lean, steer_by)), area.origin);
     area.across = difference(rig_.inputs_for(at(lowest_, lean, steer_by)), area.origin);
     area.spine = rises > 0 ? std::clamp(-lowest_ / rises, 0.0, 1.0) : 0;
-    const AreaCovering covering = cover_area(start, area);
+    // The two areas take nearly all of the time.
+    const double before = part.of == ProofPart::Of::held ? 0.5 : 0;
+    const AreaCovering covering = cover_area(
+        start, area, [&](double share) { return !progress_ || progress_(before + 0.5 * share); });
+    proof_.cancelled = covering.cancelled;
     count(covering.steps, covering.smallest_radius, covering.largest_h);
     part.complete = covering.complete;
     if (part.complete) return;
@@ -150,6 +157,7 @@ class RangeProver {
   }
 
   Rig& rig_;
+  const Progress& progress_;
   double low_, high_;        ///< heights of the file
   double lowest_, highest_;  ///< height - travel
   RangeProof proof_;
@@ -157,8 +165,8 @@ class RangeProver {
 
 }  // namespace
 
-RangeProof prove_range(Rig& rig) {
-  return RangeProver(rig).run();
+RangeProof prove_range(Rig& rig, const Progress& progress) {
+  return RangeProver(rig, progress).run();
 }
 
 }  // namespace axlewright

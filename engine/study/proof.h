@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/progress.h"
 #include "engine/study/rig.h"
 
 // What is proved of a truck's range (definition 16): that every pose of it is there and joined to as measured, with no other way
@@ -34,6 +35,7 @@ struct ProofPart {
 struct RangeProof {
   /// `proved` if every part is; else `followed`, which is what the poses of all other answers are; `none` of a truck that cannot be posed.
   Certificate certificate = Certificate::none;
+  bool cancelled = false;
   std::vector<ProofPart> parts;               ///< without a pitman arm: straight ahead alone
   int steps = 0;                              ///< balls of the coverings
   double smallest_radius = 0, largest_h = 0;  ///< as Covering has them
@@ -41,7 +43,7 @@ struct RangeProof {
       false;  ///< parts can turn about their own lines: proved only as measured
 };
 
-/// Proves what it can. The rig is left at the as-measured pose.
-RangeProof prove_range(Rig& rig);
+/// Proves what it can. The rig is left at the as-measured pose. Once cancelled no more is tried.
+RangeProof prove_range(Rig& rig, const Progress& progress = {});
 
 }  // namespace axlewright

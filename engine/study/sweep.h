@@ -1,10 +1,10 @@
 #pragma once
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "engine/base/progress.h"
 #include "engine/study/lock.h"
 #include "engine/study/margin.h"
 #include "engine/study/rig.h"
@@ -89,11 +89,8 @@ struct Sweep {
   bool cancelled = false;
 };
 
-/// Called with the share done; returns false to cancel. Never called more often than once per height.
-using Progress = std::function<bool(double)>;
-
 /// Raises the truck from bottom to top and looks at every pose of the plan.
-/// Memory is in proportion to the number of heights, not of poses.
+/// Memory is in proportion to the number of heights, not of poses. Progress is told once a height.
 Sweep run_sweep(Rig& rig, SweepPlan plan, const Progress& progress = {});
 
 }  // namespace axlewright
