@@ -9,10 +9,12 @@
 
 #include "engine/ask/check_answer.h"
 #include "engine/ask/compare_answer.h"
+#include "engine/ask/edit_answer.h"
 #include "engine/ask/pose_answer.h"
 #include "engine/ask/setup_answer.h"
 #include "engine/ask/start.h"
 #include "engine/ask/sweep_answer.h"
+#include "engine/ask/view_answer.h"
 #include "engine/base/did_you_mean.h"
 
 namespace axlewright {
@@ -23,13 +25,15 @@ struct Verb {
   Result<Json> (*answer)(const Json& question, const AskContext& context);
 };
 
-constexpr std::array<Verb, 6> kVerbs{{
+constexpr std::array<Verb, 8> kVerbs{{
     {"check", answer_check},
     {"pose", answer_pose},
     {"sweep", answer_sweep},
     {"compare", answer_compare},
     {"setup", answer_setup},
     {"start", answer_start},
+    {"view", answer_view},
+    {"edit", answer_edit},
 }};
 
 }  // namespace
@@ -45,7 +49,7 @@ Result<Json> ask(const Json& question, const AskContext& context) {
   }
   const std::string near = did_you_mean(asked, names);
   return fail(fmt::format("nothing is called \"{}\" here", asked),
-              near.empty() ? "ask one of check, pose, sweep, compare, setup, start"
+              near.empty() ? "ask one of check, pose, sweep, compare, setup, start, view, edit"
                            : fmt::format("did you mean \"{}\"?", near));
 }
 

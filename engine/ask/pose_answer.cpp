@@ -104,13 +104,8 @@ Result<Json> answer_pose(const Json& question, const AskContext& context) {
   if (!words) return tl::unexpected(words.error());
 
   Rig rig(std::move(*truck));
-  const bool has_wheel = rig.expansion().pitman_turn.value >= 0;
-  if (!has_wheel &&
-      (request->steer_by == SteerBy::steering_wheel || request->steer_by == SteerBy::pitman)) {
-    return fail(
-        "this truck has no pitman arm, so neither steering wheel nor pitman angle can be set",
-        "use `road_wheels_deg`, or add a part of kind \"pitman arm\"");
-  }
+  if (auto faults = steering_faults(rig, *request); !faults.empty())
+    return tl::unexpected(std::move(faults));
   const PoseResult pose = rig.solve(*request);
   Json answer = answer_head(question, rig.truck(), *words);
   for (const std::string& sentence : story_of(rig, pose, *words))

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/ask/height_quantities.h"
 #include "engine/ask/influence.h"
 #include "engine/ask/margin_answer.h"
 #include "engine/ask/open.h"
@@ -17,12 +18,6 @@
 namespace axlewright {
 namespace {
 
-// Two quantities of a height that are told of several poses, not of one.
-const QuantityInfo kHeldSteer{"held_steer", "steer with the wheel held", QuantityUnit::angle,
-                              "to the left", "to the right"};
-const QuantityInfo kBumpSweep{"bump_sweep", "largest steer over the travel", QuantityUnit::angle,
-                              "to the left", "to the right"};
-
 // Left and right are shown both where they differ by more than this: in a symmetric truck they do not.
 constexpr double kDiffers = 1e-4;  // rad, m
 
@@ -33,10 +28,10 @@ Json row_json(const Sweep& sweep, const HeightRow& row) {
   if (!row.rolling.report.usable()) return j;
   j["smallest_singular_value"] = row.smallest_singular_value;
   j["values"] = json_values(sweep.infos, row.rolling.values);
-  j["values"][json_name(kHeldSteer)] =
-      row.held_steer ? json_value(kHeldSteer, *row.held_steer) : Json();
-  j["values"][json_name(kBumpSweep)] =
-      row.bump_sweep ? json_value(kBumpSweep, *row.bump_sweep) : Json();
+  j["values"][json_name(held_steer_info())] =
+      row.held_steer ? json_value(held_steer_info(), *row.held_steer) : Json();
+  j["values"][json_name(bump_sweep_info())] =
+      row.bump_sweep ? json_value(bump_sweep_info(), *row.bump_sweep) : Json();
   return j;
 }
 
@@ -226,11 +221,11 @@ Json groups_json(const Sweep& sweep) {
   Json groups = Json::array();
   groups.push_back(
       group("Steering wheel and axle", true,
-            Json::array({name(kSteeringWheelOffCentre), json_name(kHeldSteer), name(kAxleWalkSide),
-                         name(kAxleWalkForward), name(kAxleYaw)})));
+            Json::array({name(kSteeringWheelOffCentre), json_name(held_steer_info()),
+                         name(kAxleWalkSide), name(kAxleWalkForward), name(kAxleYaw)})));
   groups.push_back(group(
       "Bumps and leans", true,
-      Json::array({name(kBumpSteer), json_name(kBumpSweep), name(kOneWheelBumpSteerLeft),
+      Json::array({name(kBumpSteer), json_name(bump_sweep_info()), name(kOneWheelBumpSteerLeft),
                    name(kOneWheelBumpSteerRight), name(kLeanSteer), name(kRollCentreHeight)})));
   Json alignment = Json::array({name(kToe)});
   add_sides(sweep, kCasterLeft, kCasterRight, alignment);
@@ -298,8 +293,8 @@ Json json_of(const Json& question, const AskedSweep& asked) {
                            {"to_mm", to_mm(sweep.plan.heights.back())},
                            {"aligned_mm", to_mm(truck.aligned_height)}};
   answer["quantities"] = json_of(sweep.infos);
-  answer["quantities"].push_back(json_of(kHeldSteer));
-  answer["quantities"].push_back(json_of(kBumpSweep));
+  answer["quantities"].push_back(json_of(held_steer_info()));
+  answer["quantities"].push_back(json_of(bump_sweep_info()));
   answer["groups"] = groups_json(sweep);
   answer["rows"] = Json::array();
   for (const HeightRow& row : sweep.rows) answer["rows"].push_back(row_json(sweep, row));

@@ -104,17 +104,60 @@ bool Rig::place(const PoseRequest& request, SolveReport& report) {
   // The straight line from the last pose may leave what is in reach though the pose itself is not out of it: once more
   // from as measured, the height first.
   follower.restart();
-  PoseRequest height_alone;
-  height_alone.height = request.height;
-  height_alone.steer_by =
-      request.steer_by == SteerBy::straight_ahead ? SteerBy::straight_ahead : SteerBy::road_wheels;
-  if (!rolls(request.steer_by)) height_alone.steer_by = SteerBy::pitman;
-  const SolveReport first = follower.go_to(inputs_for(height_alone));
+  const SolveReport first = follower.go_to(inputs_for(height_alone(request)));
   report = first.usable() ? follower.go_to(inputs) : first;
   if (report.usable()) return true;
   if (present_rolling_) tell_dead_centre(report);
   follower.restart();
   return false;
+}
+
+PoseRequest Rig::height_alone(const PoseRequest& request) const {
+  PoseRequest alone;
+  alone.height = request.height;
+  alone.steer_by =
+      request.steer_by == SteerBy::straight_ahead ? SteerBy::straight_ahead : SteerBy::road_wheels;
+  if (!rolls(request.steer_by)) alone.steer_by = SteerBy::pitman;
+  return alone;
+}
+
+PoseRequest Rig::part_of(const PoseRequest& request, double share) const {
+  PoseRequest part = request;
+  part.travel *= share;
+  part.travel_left *= share;
+  part.travel_right *= share;
+  part.lean = std::asin(share * std::sin(request.lean));
+  if (request.steer_by == SteerBy::road_wheels) {
+    part.steer *= share;
+  } else if (!rolls(request.steer_by) && x_.pitman_turn.value >= 0) {
+    part.steer_by = SteerBy::steering_wheel;
+    part.steer =
+        wheel_for_pitman(truck_.gear, share * inputs_for(request)[index(x_.pitman_turn.value)]);
+  }
+  return part;
+}
+
+PoseResult Rig::last_on_the_way_to(const PoseRequest& request) {
+  // Short of the end by what rounding of the request's own angles may add; by more where what is left counts as bound.
+  constexpr double kShort[] = {1e-6, 1e-4, 1e-3, 1e-2};
+  PathFollower& follower = rolls(request.steer_by) ? rolling_ : held_;
+  follower.restart();
+  const PoseRequest raised = height_alone(request);
+  const SolveReport first = follower.go_to(inputs_for(raised));
+  const double share =
+      first.usable() ? follower.go_to(inputs_for(request)).path_reached : first.path_reached;
+  PoseResult last;
+  for (const double part : kShort) {
+    PoseRequest there = raised;
+    if (first.usable()) {
+      there = part_of(request, share * (1 - part));
+    } else {
+      there.height *= share * (1 - part);
+    }
+    last = solve(there);
+    if (last.report.usable()) break;
+  }
+  return last;
 }
 
 void Rig::tell_dead_centre(SolveReport& report) {
@@ -164,6 +207,10 @@ PoseResult Rig::solve(const PoseRequest& request) {
   SolvedPose here = solved_here(context);
   here.road_place = road_place;
   result.values = quantities_at(here);
+  result.road_place =
+      road_place ? *road_place
+                 : contact_middle<double>(truck_, x_, follower().design(), follower().kinematics(),
+                                          road_normal(truck_, context));
   return result;
 }
 

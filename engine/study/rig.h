@@ -40,6 +40,8 @@ struct PoseResult {
   std::vector<double> values;  ///< as list_quantities(); SI
   State state;
   std::vector<double> inputs;
+  Vec3 road_place =
+      Vec3::Zero();  ///< a point of the road (definition 2), frame axes [m]; solve() fills it
 };
 
 /// One direction in which a truck can be changed, and what it does to every quantity.
@@ -67,6 +69,10 @@ class Rig {
   /// Follows the path from the last pose, or from as measured where that fails.
   PoseResult solve(const PoseRequest& request);
 
+  /// The last pose on the way to one that cannot be had: from as measured to its height, then on to the rest. `request` is where
+  /// that is, a hair before the path ends. Not usable if the truck cannot be posed at all.
+  PoseResult last_on_the_way_to(const PoseRequest& request);
+
   /// The same pose without its quantities (`values` empty).
   PoseResult solve_place(const PoseRequest& request);
 
@@ -91,6 +97,9 @@ class Rig {
  private:
   struct Seed;
   bool place(const PoseRequest& request, SolveReport& report);
+  /// The legs on which a pose is reached from as measured: its height, then the rest by a share of their way.
+  PoseRequest height_alone(const PoseRequest& request) const;
+  PoseRequest part_of(const PoseRequest& request, double share) const;
   void tell_dead_centre(SolveReport& report);
   QuantityContext context_at(const PoseRequest& request);
   SolvedPose solved_here(const QuantityContext& context);

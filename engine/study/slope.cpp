@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/index.h"
+#include "engine/study/loose_pose.h"
 
 namespace axlewright {
 namespace {
@@ -170,27 +171,6 @@ std::vector<DualVector> dual_rates(SolvedPose& pose, const DesignT<Dual>& design
     dual.push_back(std::move(rate));
   }
   return dual;
-}
-
-/// A loose motion at the present pose: a spin as measured is none once the truck has moved. Found as what its gauge alone
-/// lets go, per radian of the body's turn about its line against its carrier.
-Vector motion_here(PathFollower& present, const LooseMotion& motion) {
-  const Assembly& assembly = present.assembly();
-  const Mechanism& m = assembly.system.mechanism;
-  if (!motion.spin) return motion.direction;
-  Vector let_go = Vector::Zero(static_cast<int>(assembly.active.size()));
-  for (std::size_t row = 0; row < assembly.active.size(); ++row) {
-    const Equation& e = assembly.system.equations[index(assembly.active[row])];
-    if (e.role == EquationRole::gauge && m.axis(e.u).body == motion.body)
-      let_go[static_cast<int>(row)] = 1;
-  }
-  present.factor_here();
-  const Vector direction = present.solve_linear(let_go);
-  const std::vector<Twist> twists =
-      body_twists(assembly.system, present.kinematics(), direction.data());
-  const BodyId carrier = m.body(motion.body).carrier;
-  const Vec3 turn = twists[index(motion.body.value)].angular - twists[index(carrier.value)].angular;
-  return direction / present.kinematics().pose[index(carrier.value)].turn(motion.line).dot(turn);
 }
 
 }  // namespace

@@ -85,13 +85,15 @@ std::string quoted(const std::string& text) {
 
 class Editor {
  public:
+  /// `unit`: what a bare length of a setting means; that of the file itself where none is given.
   Editor(std::string text, std::string path, const TextOf& text_of, Sources& sources,
-         Complaints& complaints)
+         Complaints& complaints, std::optional<BareUnit> unit = std::nullopt)
       : text_(std::move(text)),
         path_(std::move(path)),
         text_of_(text_of),
         sources_(sources),
-        complaints_(complaints) {}
+        complaints_(complaints),
+        unit_(unit) {}
 
   /// False if the text is no TOML.
   bool parse() {
@@ -107,7 +109,8 @@ class Editor {
   }
 
   void apply(const Setting& setting, int line) {
-    const auto parsed = parse_setting(setting, line, unit_of(document_), complaints_);
+    const auto parsed =
+        parse_setting(setting, line, unit_.value_or(unit_of(document_)), complaints_);
     if (!parsed) return;
     const Node* value = find_value(document_, *parsed);
     if (value == nullptr) {
@@ -283,8 +286,18 @@ class Editor {
   const TextOf& text_of_;
   Sources& sources_;
   Complaints& complaints_;
+  std::optional<BareUnit> unit_;
   Node document_;
 };
+
+/// The file of the layers in which a setting's value is written; the top one where none has it.
+std::string home_of(const Setting& setting, int line, const std::string& path,
+                    const Layered& layered, Sources& sources) {
+  Complaints unheard(sources);
+  const auto parsed = parse_setting(setting, line, layered.unit, unheard);
+  const Node* value = parsed ? find_value(layered.root, *parsed) : nullptr;
+  return value != nullptr ? value->place.file : path;
+}
 
 }  // namespace
 
@@ -301,6 +314,36 @@ Result<std::string> edit_text(const std::string& text, const std::string& path,
   }
   if (complaints.has_errors()) return tl::unexpected<std::vector<Fault>>(complaints.sorted());
   return editor.text();
+}
+
+Result<std::vector<EditedFile>> edit_files(const std::string& path,
+                                           const std::vector<Setting>& settings,
+                                           const TextOf& text_of) {
+  Sources sources;
+  Complaints complaints(sources);
+  const auto layered = read_layers(path, text_of, sources, complaints);
+  if (!layered || complaints.has_errors()) return tl::unexpected(complaints.sorted());
+  add_settings_source(settings, sources);
+  std::vector<EditedFile> edited;
+  std::vector<Editor> editors;
+  for (std::size_t i = 0; i < settings.size(); ++i) {
+    const int line = static_cast<int>(i) + 1;
+    const std::string home = home_of(settings[i], line, path, *layered, sources);
+    std::size_t k = 0;
+    while (k < edited.size() && edited[k].file != home) ++k;
+    if (k == edited.size()) {
+      const auto text = text_of(home);
+      AXLEWRIGHT_INVARIANT(text.has_value());  // it was just read
+      edited.push_back({home, *text, *text});
+      editors.emplace_back(*text, home, text_of, sources, complaints, layered->unit);
+      const bool parsed = editors.back().parse();
+      AXLEWRIGHT_INVARIANT(parsed);
+    }
+    editors[k].apply(settings[i], line);
+    edited[k].after = editors[k].text();
+  }
+  if (complaints.has_errors()) return tl::unexpected(complaints.sorted());
+  return edited;
 }
 
 }  // namespace axlewright

@@ -20,4 +20,16 @@ namespace axlewright {
 Result<std::string> edit_text(const std::string& text, const std::string& path,
                               const std::vector<Setting>& settings, const TextOf& text_of = {});
 
+/// A file before and after its settings were written.
+struct EditedFile {
+  std::string file, before, after;
+};
+
+/// Writes each setting into the file, of a truck file and its layers, in which its value stands, as edit_text() does. Bare
+/// lengths count in the unit of the truck file itself. Gives the files that were looked into, changed or not, in the order of the
+/// settings; or every fault.
+Result<std::vector<EditedFile>> edit_files(const std::string& path,
+                                           const std::vector<Setting>& settings,
+                                           const TextOf& text_of);
+
 }  // namespace axlewright

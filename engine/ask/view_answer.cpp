@@ -1,0 +1,321 @@
+#include "engine/ask/view_answer.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "engine/ask/drawing_json.h"
+#include "engine/ask/height_quantities.h"
+#include "engine/ask/open.h"
+#include "engine/ask/question.h"
+#include "engine/ask/view_question.h"
+#include "engine/base/did_you_mean.h"
+#include "engine/base/index.h"
+#include "engine/base/units.h"
+#include "engine/study/loose_pose.h"
+#include "engine/study/sweep.h"
+
+namespace axlewright {
+namespace {
+
+/// How many heights a swept way is drawn through.
+constexpr int kSweptHeights = 41;
+constexpr int kMostHeights = 401;
+
+/// What strips show unasked.
+constexpr FixedQuantity kUsual[] = {
+    kSteeringWheelOffCentre, kAxleWalkSide, kBumpSteer, kLeanSteer, kCasterLeft, kToe,
+    kRollCentreHeight};
+
+/// A strip: a quantity going straight over the heights, or the steer with the steering wheel held (-1).
+struct Column {
+  int quantity = -1;
+  const QuantityInfo* info = nullptr;
+  Json values = Json::array();
+};
+
+struct AskedStrips {
+  int heights = 0;
+  std::vector<std::string> names;
+};
+
+Result<AskedStrips> strips_in(const Json& question) {
+  AskedStrips asked;
+  const Result<int> heights = count_in(question, "heights", 0, 0, kMostHeights);
+  if (!heights) return tl::unexpected(heights.error());
+  if (*heights == 1) return fail("`heights` is 1", "ask for 2 or more, or leave it out");
+  Result<std::vector<std::string>> names = texts_in(question, "names");
+  if (!names) return tl::unexpected(names.error());
+  asked.heights = *heights;
+  asked.names = std::move(*names);
+  return asked;
+}
+
+Result<std::vector<Column>> columns_of(const Rig& rig, const AskedStrips& asked) {
+  const std::vector<QuantityInfo>& infos = rig.quantities();
+  std::vector<Column> columns;
+  if (asked.names.empty()) {
+    for (const int quantity : kUsual) columns.push_back({quantity, &infos[index(quantity)]});
+    return columns;
+  }
+  std::vector<std::string> known = {json_name(held_steer_info())};
+  for (const QuantityInfo& info : infos) known.push_back(json_name(info));
+  for (const std::string& name : asked.names) {
+    const auto found = std::find(known.begin(), known.end(), name);
+    if (found == known.end()) {
+      const std::string near = did_you_mean(name, known);
+      return fail(fmt::format("`names`: there is no quantity \"{}\" in this truck", name),
+                  near.empty() ? "`quantities` of an answer lists all"
+                               : fmt::format("did you mean \"{}\"?", near));
+    }
+    const int place = static_cast<int>(found - known.begin()) - 1;
+    columns.push_back({place, place < 0 ? &held_steer_info() : &infos[index(place)]});
+  }
+  return columns;
+}
+
+double height_at(const Truck& truck, int k, int count) {
+  const auto [low, high] = truck.height_range;
+  return low + (high - low) * k / (count - 1);
+}
+
+Json strips_json(Rig& rig, std::vector<Column> columns, int heights, const Words& words) {
+  const bool held_asked = std::any_of(columns.begin(), columns.end(),
+                                      [](const Column& column) { return column.quantity < 0; });
+  Json strips;
+  strips["heights_mm"] = Json::array();
+  strips["columns"] = Json::array();
+  Json refused = Json::array();
+  for (int k = 0; k < heights; ++k) {
+    PoseRequest request;
+    request.height = height_at(rig.truck(), k, heights);
+    strips["heights_mm"].push_back(to_mm(request.height));
+    const PoseResult straight = rig.solve(request);
+    if (!straight.report.usable()) {
+      refused.push_back(Json{
+          {"height_mm", to_mm(request.height)},
+          {"text", fmt::format("no pose {}: {}", words.place(request), straight.report.message)}});
+    }
+    Json held_steer;
+    if (held_asked) {
+      request.steer_by = SteerBy::held;
+      const PoseResult held = rig.solve(request);
+      if (held.report.usable()) held_steer = json_value(held_steer_info(), held.values[kMeanSteer]);
+    }
+    for (Column& column : columns) {
+      if (column.quantity < 0) {
+        column.values.push_back(held_steer);
+      } else {
+        column.values.push_back(
+            straight.report.usable()
+                ? json_value(*column.info, straight.values[index(column.quantity)])
+                : Json());
+      }
+    }
+  }
+  for (Column& column : columns)
+    strips["columns"].push_back(
+        Json{{"name", json_name(*column.info)}, {"values", std::move(column.values)}});
+  strips["refused"] = std::move(refused);
+  return strips;
+}
+
+/// Limits that hold on a quantity of a pose, for shading.
+Json bands_json(const Rig& rig) {
+  Json bands = Json::array();
+  for (const Limit& limit : rig.truck().limits) {
+    for (const QuantityInfo& info : rig.quantities()) {
+      if (info.key != limit.quantity) continue;
+      bands.push_back(Json{{"name", limit.name},
+                           {"quantity", json_name(info)},
+                           {"min", limit.min ? json_value(info, *limit.min) : Json()},
+                           {"max", limit.max ? json_value(info, *limit.max) : Json()}});
+    }
+  }
+  return bands;
+}
+
+void tell_ranges(const Truck& truck, Json& answer) {
+  const TravelRange travel = travel_range(truck, truck.aligned_height);
+  answer["height_range_mm"] =
+      Json::array({to_mm(truck.height_range[0]), to_mm(truck.height_range[1])});
+  answer["aligned_mm"] = to_mm(truck.aligned_height);
+  answer["travel_mm"] = Json::array({-to_mm(travel.droop), to_mm(travel.bump)});
+  answer["lean_limit_deg"] = to_deg(truck.lean);
+  answer["steering_wheel_limit_deg"] =
+      truck.gear.stop_left > 0 && truck.gear.stop_right > 0
+          ? Json::array({-to_deg(truck.gear.stop_right), to_deg(truck.gear.stop_left)})
+          : Json();
+}
+
+/// The poses of all bodies over the heights, those that can be had.
+std::vector<std::vector<Pose>> poses_over_heights(Rig& rig) {
+  std::vector<std::vector<Pose>> poses;
+  for (int k = 0; k < kSweptHeights; ++k) {
+    PoseRequest request;
+    request.height = height_at(rig.truck(), k, kSweptHeights);
+    if (rig.solve_place(request).report.usable()) poses.push_back(rig.follower().kinematics().pose);
+  }
+  return poses;
+}
+
+/// Swept points that the truck does not have.
+std::vector<Fault> unknown_points(const std::vector<AskedView>& views, const Expansion& x) {
+  for (const AskedView& view : views) {
+    for (const std::string& point : view.swept) {
+      if (std::find(x.point_names.begin(), x.point_names.end(), point) != x.point_names.end())
+        continue;
+      const std::string near = did_you_mean(point, x.point_names);
+      return fail(fmt::format("`swept`: there is no point \"{}\" in this truck", point),
+                  near.empty() ? "name a point of the file"
+                               : fmt::format("did you mean \"{}\"?", near))
+          .value();
+    }
+  }
+  return {};
+}
+
+/// The loose motion of that name, or nothing.
+const LooseMotion* find_motion(const Assembly& assembly, const std::string& name) {
+  for (const LooseMotion& motion : assembly.loose) {
+    if (motion.name == name) return &motion;
+  }
+  return nullptr;
+}
+
+class ViewAnswer {
+ public:
+  ViewAnswer(Rig& rig, const Words& words) : rig_(rig), words_(words) {}
+
+  /// Solves the pose asked for and goes where it is drawn; a loose motion on top.
+  std::vector<Fault> pose(const PoseRequest& request, const std::optional<AskedMotion>& motion,
+                          Json& answer) {
+    const PoseResult asked = rig_.solve(request);
+    answer["request"] = json_of(request);
+    answer["report"] = json_of(asked.report);
+    drawn_ = asked.report.usable() ? asked : rig_.last_on_the_way_to(request);
+    complete_ = asked.report.usable();
+    if (complete_) {
+      answer["values"] = json_values(rig_.quantities(), asked.values);
+    } else {
+      answer["story"].push_back(fmt::format("{} has no pose {}: {}.", rig_.truck().name,
+                                            words_.place(request), asked.report.message));
+    }
+    if (motion) {
+      if (auto faults = carry_out_motion(*motion); !faults.empty()) return faults;
+    }
+    now_ = drawn_.report.usable() ? stance_of(rig_, drawn_) : stance_as_measured(rig_);
+    answer["drawn"] = json_of(now_.request);
+    answer["drawn_text"] = words_.place(now_.request);
+    answer["complete"] = complete_;
+    return {};
+  }
+
+  Json points() const {
+    Json list = Json::array();
+    const Expansion& x = rig_.expansion();
+    for (std::size_t p = 0; p < x.point_names.size(); ++p) {
+      const Anchor& anchor = x.mechanism.anchor(x.point_anchors[p]);
+      const std::size_t body = index(anchor.body.value);
+      list.push_back(Json{{"name", x.point_names[p]},
+                          {"on", x.body_names[body]},
+                          {"place_mm", place_mm(now_.bodies[body].place(anchor.at))},
+                          {"measured_mm", place_mm(anchor.at)}});
+    }
+    return list;
+  }
+
+  Json drawings(const std::vector<AskedView>& views) {
+    Json list = Json::array();
+    const Room room = room_of(rig_.truck(), rig_.expansion(), stance_as_measured(rig_));
+    std::vector<std::vector<Pose>> poses;
+    for (const AskedView& view : views) {
+      DrawnTruck drawn{rig_.truck(), rig_.expansion(), now_, beside(view), {}, room};
+      if (!view.swept.empty() && poses.empty()) poses = poses_over_heights(rig_);
+      for (const std::string& point : view.swept)
+        drawn.swept.push_back(swept_way(rig_.expansion(), point, now_, poses));
+      list.push_back(json_of(compose_view(drawn, view.plan)));
+    }
+    return list;
+  }
+
+ private:
+  std::vector<Fault> carry_out_motion(const AskedMotion& asked) {
+    const LooseMotion* motion = find_motion(rig_.follower().assembly(), asked.name);
+    if (motion == nullptr) {
+      return fail(fmt::format("nothing called \"{}\" is loose in this truck", asked.name),
+                  "`check` lists what is loose")
+          .value();
+    }
+    if (!drawn_.report.usable() || !carry_out(rig_.follower(), *motion, asked.angle)) {
+      return fail(fmt::format("\"{}\" cannot be carried out by {:.1f} deg here", asked.name,
+                              to_deg(asked.angle)),
+                  "ask for a smaller angle, or another pose")
+          .value();
+    }
+    return {};
+  }
+
+  /// The same truck at another height, going straight; nothing where it cannot be had.
+  std::optional<Stance> beside(const AskedView& view) {
+    if (!view.beside) return std::nullopt;
+    PoseRequest request;
+    request.height = *view.beside;
+    const PoseResult pose = rig_.solve(request);
+    return pose.report.usable() ? std::optional<Stance>(stance_of(rig_, pose)) : std::nullopt;
+  }
+
+  Rig& rig_;
+  const Words& words_;
+  PoseResult drawn_;
+  bool complete_ = false;
+  Stance now_;
+};
+
+}  // namespace
+
+Result<Json> answer_view(const Json& question, const AskContext& context) {
+  std::vector<std::string> keys = pose_keys();
+  keys.insert(keys.end(), {"file", "heights", "names", "views", "loose"});
+  if (auto faults = unknown_keys(question, keys); !faults.empty())
+    return tl::unexpected(std::move(faults));
+  const Result<std::string> file = text_in(question, "file", "");
+  const Result<PoseRequest> request = pose_in(question);
+  const Result<AskedStrips> strips = strips_in(question);
+  const Result<std::vector<AskedView>> views = views_in(question);
+  const Result<std::optional<AskedMotion>> motion = motion_in(question);
+  if (!file) return tl::unexpected(file.error());
+  if (!request) return tl::unexpected(request.error());
+  if (!strips) return tl::unexpected(strips.error());
+  if (!views) return tl::unexpected(views.error());
+  if (!motion) return tl::unexpected(motion.error());
+  Result<Truck> truck = open_truck(question, *file, context);
+  if (!truck) return tl::unexpected(std::move(truck.error()));
+  const Result<Words> words = words_for(question, *truck);
+  if (!words) return tl::unexpected(words.error());
+
+  Rig rig(std::move(*truck));
+  if (auto faults = unknown_points(*views, rig.expansion()); !faults.empty())
+    return tl::unexpected(std::move(faults));
+  if (auto faults = steering_faults(rig, *request); !faults.empty())
+    return tl::unexpected(std::move(faults));
+  Result<std::vector<Column>> columns = columns_of(rig, *strips);
+  if (!columns) return tl::unexpected(std::move(columns.error()));
+  Json answer = answer_head(question, rig.truck(), *words);
+  tell_ranges(rig.truck(), answer);
+  answer["quantities"] = json_of(rig.quantities());
+  answer["quantities"].push_back(json_of(held_steer_info()));
+  answer["bands"] = bands_json(rig);
+  ViewAnswer view(rig, *words);
+  if (auto faults = view.pose(*request, *motion, answer); !faults.empty())
+    return tl::unexpected(std::move(faults));
+  answer["points"] = view.points();
+  answer["views"] = view.drawings(*views);
+  if (strips->heights > 0)
+    answer["strips"] = strips_json(rig, std::move(*columns), strips->heights, *words);
+  answer["cautions"] = cautions();
+  return answer;
+}
+
+}  // namespace axlewright
