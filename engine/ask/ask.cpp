@@ -12,6 +12,7 @@
 #include "engine/ask/edit_answer.h"
 #include "engine/ask/pose_answer.h"
 #include "engine/ask/setup_answer.h"
+#include "engine/ask/sheet_answer.h"
 #include "engine/ask/start.h"
 #include "engine/ask/sweep_answer.h"
 #include "engine/ask/view_answer.h"
@@ -25,7 +26,7 @@ struct Verb {
   Result<Json> (*answer)(const Json& question, const AskContext& context);
 };
 
-constexpr std::array<Verb, 8> kVerbs{{
+constexpr std::array<Verb, 9> kVerbs{{
     {"check", answer_check},
     {"pose", answer_pose},
     {"sweep", answer_sweep},
@@ -34,6 +35,7 @@ constexpr std::array<Verb, 8> kVerbs{{
     {"start", answer_start},
     {"view", answer_view},
     {"edit", answer_edit},
+    {"sheet", answer_sheet},
 }};
 
 }  // namespace
@@ -49,8 +51,9 @@ Result<Json> ask(const Json& question, const AskContext& context) {
   }
   const std::string near = did_you_mean(asked, names);
   return fail(fmt::format("nothing is called \"{}\" here", asked),
-              near.empty() ? "ask one of check, pose, sweep, compare, setup, start, view, edit"
-                           : fmt::format("did you mean \"{}\"?", near));
+              near.empty()
+                  ? "ask one of check, pose, sweep, compare, setup, start, view, edit, sheet"
+                  : fmt::format("did you mean \"{}\"?", near));
 }
 
 }  // namespace axlewright

@@ -83,6 +83,7 @@ Json json_of(const Drawing& drawing) {
   j["words"] = drawing.words;
   j["paper_mm"] = exact_place(drawing.paper);
   j["scale"] = drawing.scale;
+  j["origin_mm"] = exact_place(drawing.origin);
   j["layers"] = Json::array();
   for (const LayerStyle& style : layer_styles()) {
     j["layers"].push_back(Json{

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "engine/ask/drawing_json.h"
+#include "engine/ask/drawn_pose.h"
 #include "engine/ask/height_quantities.h"
 #include "engine/ask/open.h"
 #include "engine/ask/question.h"
@@ -13,14 +14,11 @@
 #include "engine/base/did_you_mean.h"
 #include "engine/base/index.h"
 #include "engine/base/units.h"
-#include "engine/study/loose_pose.h"
 #include "engine/study/sweep.h"
 
 namespace axlewright {
 namespace {
 
-/// How many heights a swept way is drawn through.
-constexpr int kSweptHeights = 41;
 constexpr int kMostHeights = 401;
 
 /// What strips show unasked.
@@ -75,11 +73,6 @@ Result<std::vector<Column>> columns_of(const Rig& rig, const AskedStrips& asked)
   return columns;
 }
 
-double height_at(const Truck& truck, int k, int count) {
-  const auto [low, high] = truck.height_range;
-  return low + (high - low) * k / (count - 1);
-}
-
 Json strips_json(Rig& rig, std::vector<Column> columns, int heights, const Words& words) {
   const bool held_asked = std::any_of(columns.begin(), columns.end(),
                                       [](const Column& column) { return column.quantity < 0; });
@@ -89,7 +82,7 @@ Json strips_json(Rig& rig, std::vector<Column> columns, int heights, const Words
   Json refused = Json::array();
   for (int k = 0; k < heights; ++k) {
     PoseRequest request;
-    request.height = height_at(rig.truck(), k, heights);
+    request.height = height_of_range(rig.truck(), k, heights);
     strips["heights_mm"].push_back(to_mm(request.height));
     const PoseResult straight = rig.solve(request);
     if (!straight.report.usable()) {
@@ -149,130 +142,6 @@ void tell_ranges(const Truck& truck, Json& answer) {
           : Json();
 }
 
-/// The poses of all bodies over the heights, those that can be had.
-std::vector<std::vector<Pose>> poses_over_heights(Rig& rig) {
-  std::vector<std::vector<Pose>> poses;
-  for (int k = 0; k < kSweptHeights; ++k) {
-    PoseRequest request;
-    request.height = height_at(rig.truck(), k, kSweptHeights);
-    if (rig.solve_place(request).report.usable()) poses.push_back(rig.follower().kinematics().pose);
-  }
-  return poses;
-}
-
-/// Swept points that the truck does not have.
-std::vector<Fault> unknown_points(const std::vector<AskedView>& views, const Expansion& x) {
-  for (const AskedView& view : views) {
-    for (const std::string& point : view.swept) {
-      if (std::find(x.point_names.begin(), x.point_names.end(), point) != x.point_names.end())
-        continue;
-      const std::string near = did_you_mean(point, x.point_names);
-      return fail(fmt::format("`swept`: there is no point \"{}\" in this truck", point),
-                  near.empty() ? "name a point of the file"
-                               : fmt::format("did you mean \"{}\"?", near))
-          .value();
-    }
-  }
-  return {};
-}
-
-/// The loose motion of that name, or nothing.
-const LooseMotion* find_motion(const Assembly& assembly, const std::string& name) {
-  for (const LooseMotion& motion : assembly.loose) {
-    if (motion.name == name) return &motion;
-  }
-  return nullptr;
-}
-
-class ViewAnswer {
- public:
-  ViewAnswer(Rig& rig, const Words& words) : rig_(rig), words_(words) {}
-
-  /// Solves the pose asked for and goes where it is drawn; a loose motion on top.
-  std::vector<Fault> pose(const PoseRequest& request, const std::optional<AskedMotion>& motion,
-                          Json& answer) {
-    const PoseResult asked = rig_.solve(request);
-    answer["request"] = json_of(request);
-    answer["report"] = json_of(asked.report);
-    drawn_ = asked.report.usable() ? asked : rig_.last_on_the_way_to(request);
-    complete_ = asked.report.usable();
-    if (complete_) {
-      answer["values"] = json_values(rig_.quantities(), asked.values);
-    } else {
-      answer["story"].push_back(fmt::format("{} has no pose {}: {}.", rig_.truck().name,
-                                            words_.place(request), asked.report.message));
-    }
-    if (motion) {
-      if (auto faults = carry_out_motion(*motion); !faults.empty()) return faults;
-    }
-    now_ = drawn_.report.usable() ? stance_of(rig_, drawn_) : stance_as_measured(rig_);
-    answer["drawn"] = json_of(now_.request);
-    answer["drawn_text"] = words_.place(now_.request);
-    answer["complete"] = complete_;
-    return {};
-  }
-
-  Json points() const {
-    Json list = Json::array();
-    const Expansion& x = rig_.expansion();
-    for (std::size_t p = 0; p < x.point_names.size(); ++p) {
-      const Anchor& anchor = x.mechanism.anchor(x.point_anchors[p]);
-      const std::size_t body = index(anchor.body.value);
-      list.push_back(Json{{"name", x.point_names[p]},
-                          {"on", x.body_names[body]},
-                          {"place_mm", place_mm(now_.bodies[body].place(anchor.at))},
-                          {"measured_mm", place_mm(anchor.at)}});
-    }
-    return list;
-  }
-
-  Json drawings(const std::vector<AskedView>& views) {
-    Json list = Json::array();
-    const Room room = room_of(rig_.truck(), rig_.expansion(), stance_as_measured(rig_));
-    std::vector<std::vector<Pose>> poses;
-    for (const AskedView& view : views) {
-      DrawnTruck drawn{rig_.truck(), rig_.expansion(), now_, beside(view), {}, room};
-      if (!view.swept.empty() && poses.empty()) poses = poses_over_heights(rig_);
-      for (const std::string& point : view.swept)
-        drawn.swept.push_back(swept_way(rig_.expansion(), point, now_, poses));
-      list.push_back(json_of(compose_view(drawn, view.plan)));
-    }
-    return list;
-  }
-
- private:
-  std::vector<Fault> carry_out_motion(const AskedMotion& asked) {
-    const LooseMotion* motion = find_motion(rig_.follower().assembly(), asked.name);
-    if (motion == nullptr) {
-      return fail(fmt::format("nothing called \"{}\" is loose in this truck", asked.name),
-                  "`check` lists what is loose")
-          .value();
-    }
-    if (!drawn_.report.usable() || !carry_out(rig_.follower(), *motion, asked.angle)) {
-      return fail(fmt::format("\"{}\" cannot be carried out by {:.1f} deg here", asked.name,
-                              to_deg(asked.angle)),
-                  "ask for a smaller angle, or another pose")
-          .value();
-    }
-    return {};
-  }
-
-  /// The same truck at another height, going straight; nothing where it cannot be had.
-  std::optional<Stance> beside(const AskedView& view) {
-    if (!view.beside) return std::nullopt;
-    PoseRequest request;
-    request.height = *view.beside;
-    const PoseResult pose = rig_.solve(request);
-    return pose.report.usable() ? std::optional<Stance>(stance_of(rig_, pose)) : std::nullopt;
-  }
-
-  Rig& rig_;
-  const Words& words_;
-  PoseResult drawn_;
-  bool complete_ = false;
-  Stance now_;
-};
-
 }  // namespace
 
 Result<Json> answer_view(const Json& question, const AskContext& context) {
@@ -296,8 +165,6 @@ Result<Json> answer_view(const Json& question, const AskContext& context) {
   if (!words) return tl::unexpected(words.error());
 
   Rig rig(std::move(*truck));
-  if (auto faults = unknown_points(*views, rig.expansion()); !faults.empty())
-    return tl::unexpected(std::move(faults));
   if (auto faults = steering_faults(rig, *request); !faults.empty())
     return tl::unexpected(std::move(faults));
   Result<std::vector<Column>> columns = columns_of(rig, *strips);
@@ -307,11 +174,16 @@ Result<Json> answer_view(const Json& question, const AskContext& context) {
   answer["quantities"] = json_of(rig.quantities());
   answer["quantities"].push_back(json_of(held_steer_info()));
   answer["bands"] = bands_json(rig);
-  ViewAnswer view(rig, *words);
-  if (auto faults = view.pose(*request, *motion, answer); !faults.empty())
+  DrawnPose there(rig, *words);
+  if (auto faults = there.go_to(*request, *motion, answer); !faults.empty())
     return tl::unexpected(std::move(faults));
-  answer["points"] = view.points();
-  answer["views"] = view.drawings(*views);
+  answer["points"] = there.points();
+  answer["views"] = Json::array();
+  for (const AskedView& view : *views) {
+    const Result<DrawnTruck> drawn = there.drawn(view.swept, view.beside);
+    if (!drawn) return tl::unexpected(drawn.error());
+    answer["views"].push_back(json_of(compose_view(*drawn, view.plan)));
+  }
   if (strips->heights > 0)
     answer["strips"] = strips_json(rig, std::move(*columns), strips->heights, *words);
   answer["cautions"] = cautions();

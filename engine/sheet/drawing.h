@@ -97,6 +97,8 @@ struct Drawing {
   std::string words;  ///< "Front view"
   Vec2 paper = Vec2::Zero();
   double scale = 0;  ///< metres of paper per metre of truck
+  /// Where the origin of the road's axes is: lays one drawing over another.
+  Vec2 origin = Vec2::Zero();
   std::vector<Item> items;
   std::vector<Handle> points;
 };

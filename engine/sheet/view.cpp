@@ -17,12 +17,14 @@ constexpr double kRoadThickness = 0.012;
 /// Draws one truck on one paper.
 class Composer {
  public:
-  Composer(const DrawnTruck& drawn, const ViewPlan& plan)
-      : drawn_(drawn), plan_(plan), axes_(view_axes(plan.kind, plan.turn, plan.tilt)) {
+  Composer(const DrawnTruck& drawn, const ViewPlan& plan, const ViewAxes& axes,
+           const Placement& placement)
+      : drawn_(drawn), plan_(plan), axes_(axes), box_(box_in_view(drawn.room, axes)) {
     out_.view = name_of(plan.kind);
     out_.words = words_for(plan.kind);
     out_.paper = plan.paper;
-    fit();
+    out_.scale = placement.scale;
+    out_.origin = placement.origin;
   }
 
   Drawing compose() {
@@ -37,23 +39,7 @@ class Composer {
   }
 
  private:
-  void fit() {
-    const Vec3 &low = drawn_.room.low, &high = drawn_.room.high;
-    Vec2 least(1e9, 1e9), most(-1e9, -1e9);
-    for (int corner = 0; corner < 8; ++corner) {
-      const Vec2 p = axes_.flat({(corner & 1) != 0 ? high.x() : low.x(),
-                                 (corner & 2) != 0 ? high.y() : low.y(),
-                                 (corner & 4) != 0 ? high.z() : low.z()});
-      least = least.cwiseMin(p);
-      most = most.cwiseMax(p);
-    }
-    out_.scale = kShareOfPaper * (plan_.paper.cwiseQuotient(most - least)).minCoeff();
-    origin_ = 0.5 * plan_.paper - 0.5 * out_.scale * (least + most);
-    least_ = least;
-    most_ = most;
-  }
-
-  Vec2 on_paper(const Vec2& flat) const { return origin_ + out_.scale * flat; }
+  Vec2 on_paper(const Vec2& flat) const { return out_.origin + out_.scale * flat; }
   Vec2 on_paper(const Vec3& place) const { return on_paper(axes_.flat(place)); }
 
   void add_line(DrawingLayer layer, const std::string& part, std::vector<Vec2> points) {
@@ -75,7 +61,7 @@ class Composer {
   /// The road is drawn where it is seen edge-on; pads are drawn under wheels that stand on some.
   void add_road() {
     if (axes_.toward.z() != 0) return;
-    const Vec2 left = on_paper(Vec2(least_.x(), 0)), right = on_paper(Vec2(most_.x(), 0));
+    const Vec2 left = on_paper(Vec2(box_.low.x(), 0)), right = on_paper(Vec2(box_.high.x(), 0));
     add_line(DrawingLayer::road, "road", {left, right});
     const double thick = out_.scale * kRoadThickness;
     out_.items.push_back({DrawingLayer::area, "road",
@@ -201,15 +187,35 @@ class Composer {
   const DrawnTruck& drawn_;
   const ViewPlan& plan_;
   ViewAxes axes_;
+  Box2 box_;
   Drawing out_;
-  Vec2 origin_ = Vec2::Zero();
-  Vec2 least_ = Vec2::Zero(), most_ = Vec2::Zero();
 };
 
 }  // namespace
 
+Box2 box_in_view(const Room& room, const ViewAxes& axes) {
+  Box2 box{Vec2(1e9, 1e9), Vec2(-1e9, -1e9)};
+  for (int corner = 0; corner < 8; ++corner) {
+    const Vec2 p = axes.flat({(corner & 1) != 0 ? room.high.x() : room.low.x(),
+                              (corner & 2) != 0 ? room.high.y() : room.low.y(),
+                              (corner & 4) != 0 ? room.high.z() : room.low.z()});
+    box.low = box.low.cwiseMin(p);
+    box.high = box.high.cwiseMax(p);
+  }
+  return box;
+}
+
 Drawing compose_view(const DrawnTruck& drawn, const ViewPlan& plan) {
-  return Composer(drawn, plan).compose();
+  const ViewAxes axes = view_axes(plan.kind, plan.turn, plan.tilt);
+  const Box2 box = box_in_view(drawn.room, axes);
+  Placement placement;
+  placement.scale = kShareOfPaper * plan.paper.cwiseQuotient(box.high - box.low).minCoeff();
+  placement.origin = 0.5 * plan.paper - 0.5 * placement.scale * (box.low + box.high);
+  return Composer(drawn, plan, axes, placement).compose();
+}
+
+Drawing compose_view(const DrawnTruck& drawn, const ViewPlan& plan, const Placement& placement) {
+  return Composer(drawn, plan, view_axes(plan.kind, plan.turn, plan.tilt), placement).compose();
 }
 
 SweptWay swept_way(const Expansion& x, const std::string& point, const Stance& now,

@@ -41,8 +41,25 @@ struct ViewPlan {
   bool centre_lines = true;
 };
 
+/// Where a view stands on a larger paper.
+///   scale   metres of paper per metre of truck
+///   origin  where the origin of road axes is drawn [m of paper]
+struct Placement {
+  double scale = 0;
+  Vec2 origin = Vec2::Zero();
+};
+
+/// The box that a truck's room fills in a view, at scale 1 [m of truck], against the origin of road axes.
+struct Box2 {
+  Vec2 low = Vec2::Zero(), high = Vec2::Zero();
+};
+Box2 box_in_view(const Room& room, const ViewAxes& axes);
+
 /// One view, alone on its paper.
 Drawing compose_view(const DrawnTruck& drawn, const ViewPlan& plan);
+
+/// One view among others.
+Drawing compose_view(const DrawnTruck& drawn, const ViewPlan& plan, const Placement& placement);
 
 /// The ways of points over a truck's heights for a pose drawn; `poses` are those of all bodies at the heights.
 SweptWay swept_way(const Expansion& x, const std::string& point, const Stance& now,
