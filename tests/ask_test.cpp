@@ -9,35 +9,15 @@
 #include <gtest/gtest.h>
 
 #include "engine/base/units.h"
+#include "tests/support/asked.h"
 #include "tests/support/truck_files.h"
 
 namespace axlewright {
 namespace {
 
-const char* const kTrucks[] = {"plain-mismatched", "plain-parallel", "half-converted",
-                               "guided-loose", "guided"};
-
-std::string file_of(const std::string& truck) {
-  return testing::source_path("trucks/" + truck + ".toml");
-}
-
-Result<Json> asked(const Json& question) {
-  AskContext context;
-  context.text_of = testing::text_of_file;
-  return ask(question, context);
-}
-
-Json answer(const Json& question) {
-  const Result<Json> result = asked(question);
-  EXPECT_TRUE(result.has_value()) << question << (result ? "" : result.error().front().what);
-  return result ? *result : Json();
-}
-
-std::string fault_of(const Json& question) {
-  const Result<Json> result = asked(question);
-  EXPECT_FALSE(result.has_value()) << question;
-  return result ? "" : result.error().front().what + " / " + result.error().front().fix;
-}
+using testing::answer;
+using testing::asked;
+using testing::fault_of;
 
 bool names(const Json& quantities, const std::string& name) {
   for (const Json& quantity : quantities) {
@@ -47,8 +27,9 @@ bool names(const Json& quantities, const std::string& name) {
 }
 
 TEST(Ask, EveryRowOfASweepTellsEveryQuantity) {
-  for (const char* truck : kTrucks) {
-    const Json sweep = answer({{"ask", "sweep"}, {"file", file_of(truck)}, {"heights", 5}});
+  for (const char* truck : testing::kExampleTrucks) {
+    const Json sweep =
+        answer({{"ask", "sweep"}, {"file", testing::example_file(truck)}, {"heights", 5}});
     ASSERT_EQ(sweep["rows"].size(), 5u) << truck;
     for (const Json& row : sweep["rows"]) {
       ASSERT_EQ(row["report"]["outcome"], "converged") << truck;
@@ -65,9 +46,10 @@ TEST(Ask, EveryRowOfASweepTellsEveryQuantity) {
 }
 
 TEST(Ask, NoAnswerSpeaksOfNanOrApproval) {
-  for (const char* truck : kTrucks) {
+  for (const char* truck : testing::kExampleTrucks) {
     for (const char* verb : {"check", "pose", "sweep", "setup"}) {
-      const std::string text = answer({{"ask", verb}, {"file", file_of(truck)}}).dump();
+      const std::string text =
+          answer({{"ask", verb}, {"file", testing::example_file(truck)}}).dump();
       for (const char* word : {"nan", "inf ", "safe", " ok"})
         EXPECT_EQ(text.find(word), std::string::npos) << verb << " of " << truck << ": " << word;
     }
@@ -75,7 +57,8 @@ TEST(Ask, NoAnswerSpeaksOfNanOrApproval) {
 }
 
 TEST(Ask, UnitsChangeSentencesAndNoNumber) {
-  Json question{{"ask", "sweep"}, {"file", file_of("plain-mismatched")}, {"heights", 3}};
+  Json question{
+      {"ask", "sweep"}, {"file", testing::example_file("plain-mismatched")}, {"heights", 3}};
   const Json metric = answer(question);
   question["units"] = "inch";
   const Json inch = answer(question);
@@ -86,9 +69,9 @@ TEST(Ask, UnitsChangeSentencesAndNoNumber) {
 
 // Definition 1: in frame z the wheel centres fixed on the axle go down by the height, and with travel and lean.
 TEST(Ask, PosePutsWheelCentresWhereTheInputsSay) {
-  const Json before = answer({{"ask", "pose"}, {"file", file_of("guided")}});
+  const Json before = answer({{"ask", "pose"}, {"file", testing::example_file("guided")}});
   const Json pose = answer({{"ask", "pose"},
-                            {"file", file_of("guided")},
+                            {"file", testing::example_file("guided")},
                             {"height_mm", 100},
                             {"travel_mm", 20},
                             {"travel_left_mm", 15},
@@ -109,9 +92,9 @@ TEST(Ask, PosePutsWheelCentresWhereTheInputsSay) {
 }
 
 TEST(Ask, PoseTellsBodiesPointsAndResidualsThatAgree) {
-  const Json before = answer({{"ask", "pose"}, {"file", file_of("guided")}});
+  const Json before = answer({{"ask", "pose"}, {"file", testing::example_file("guided")}});
   const Json pose = answer({{"ask", "pose"},
-                            {"file", file_of("guided")},
+                            {"file", testing::example_file("guided")},
                             {"height_mm", 150},
                             {"steering_wheel_deg", 200}});
   for (const Json& residual : pose["residuals"])
@@ -133,8 +116,8 @@ TEST(Ask, PoseTellsBodiesPointsAndResidualsThatAgree) {
 }
 
 TEST(Ask, APoseOutOfReachHasAReasonAndNoNumbers) {
-  const Json pose =
-      answer({{"ask", "pose"}, {"file", file_of("plain-parallel")}, {"height_mm", 900}});
+  const Json pose = answer(
+      {{"ask", "pose"}, {"file", testing::example_file("plain-parallel")}, {"height_mm", 900}});
   EXPECT_EQ(pose["report"]["outcome"], "out of reach");
   EXPECT_FALSE(pose["report"]["what_ran_out"].get<std::string>().empty());
   EXPECT_LT(pose["report"]["path_reached"].get<double>(), 1);
@@ -144,11 +127,13 @@ TEST(Ask, APoseOutOfReachHasAReasonAndNoNumbers) {
 
 // The drag link pulls the right knuckle round until it lines up with the kingpin: then the arm moves and the wheels do not.
 TEST(Ask, WheelsThatNoLongerAnswerAreAtADeadCentre) {
-  const Json pose =
-      answer({{"ask", "pose"}, {"file", file_of("plain-mismatched")}, {"road_wheels_deg", -60}});
+  const Json pose = answer({{"ask", "pose"},
+                            {"file", testing::example_file("plain-mismatched")},
+                            {"road_wheels_deg", -60}});
   EXPECT_EQ(pose["report"]["outcome"], "dead centre");
   EXPECT_FALSE(pose.contains("values"));
-  const Json check = answer({{"ask", "check"}, {"file", file_of("plain-mismatched")}});
+  const Json check =
+      answer({{"ask", "check"}, {"file", testing::example_file("plain-mismatched")}});
   for (const Json& margin : check["margins"]) {
     if (margin["input"] == "steering wheel, to the right") {
       EXPECT_EQ(margin["by"], "dead centre");
@@ -157,9 +142,10 @@ TEST(Ask, WheelsThatNoLongerAnswerAreAtADeadCentre) {
 }
 
 TEST(Ask, ASettingIsOneMoreLayer) {
-  const Json plain = answer({{"ask", "pose"}, {"file", file_of("guided")}, {"height_mm", 200}});
+  const Json plain =
+      answer({{"ask", "pose"}, {"file", testing::example_file("guided")}, {"height_mm", 200}});
   const Json moved = answer({{"ask", "pose"},
-                             {"file", file_of("guided")},
+                             {"file", testing::example_file("guided")},
                              {"height_mm", 200},
                              {"set", Json::array({"points.steer_pivot.z=+3mm"})}});
   EXPECT_NE(plain["values"]["steering_wheel_off_centre_deg"],
@@ -169,7 +155,7 @@ TEST(Ask, ASettingIsOneMoreLayer) {
 TEST(Ask, LimitsOfTheExamplesStandAsTheirCommentsSay) {
   const auto broken = [](const char* truck) {
     int count = 0;
-    const Json sweep = answer({{"ask", "sweep"}, {"file", file_of(truck)}});
+    const Json sweep = answer({{"ask", "sweep"}, {"file", testing::example_file(truck)}});
     for (const Json& limit : sweep["limits"]) count += limit["verdict"] == "broken" ? 1 : 0;
     return count;
   };
@@ -180,7 +166,8 @@ TEST(Ask, LimitsOfTheExamplesStandAsTheirCommentsSay) {
 
 // With the guide's pivot 3 mm off its line the path tilts (kinematics references 1.3): that point leads what matters.
 TEST(Ask, PointsThatMatterAreTheStrongestFirst) {
-  const Json sweep = answer({{"ask", "sweep"}, {"file", file_of("guided")}, {"heights", 3}});
+  const Json sweep =
+      answer({{"ask", "sweep"}, {"file", testing::example_file("guided")}, {"heights", 3}});
   const Json& points = sweep["points_that_matter"];
   for (const char* list : {"design_moves", "build_errors"}) {
     ASSERT_GT(points[list].size(), 3u);
@@ -193,13 +180,13 @@ TEST(Ask, PointsThatMatterAreTheStrongestFirst) {
 
 // Sensitivity against the difference of two poses: points_that_matter of the steering wheel at one place.
 TEST(Ask, AnInfluenceIsTheSlopeOfTheAnswer) {
-  const Json sweep =
-      answer({{"ask", "sweep"}, {"file", file_of("plain-mismatched")}, {"heights", 3}});
+  const Json sweep = answer(
+      {{"ask", "sweep"}, {"file", testing::example_file("plain-mismatched")}, {"heights", 3}});
   const Json& points = sweep["points_that_matter"];
   const Json& first = points["design_moves"][0];
   const auto off_centre = [&](const std::string& change) {
     Json question{{"ask", "pose"},
-                  {"file", file_of("plain-mismatched")},
+                  {"file", testing::example_file("plain-mismatched")},
                   {"set", Json::array({"points." + first["name"].get<std::string>() + "." +
                                        first["coordinate"].get<std::string>() + "=" + change})}};
     for (const char* key : {"height_mm", "travel_mm", "lean_deg"})
@@ -211,11 +198,11 @@ TEST(Ask, AnInfluenceIsTheSlopeOfTheAnswer) {
 }
 
 TEST(Ask, CompareNamesAllThatShareTheBest) {
-  const Json compared = answer(
-      {{"ask", "compare"},
-       {"heights", 3},
-       {"files",
-        Json::array({file_of("plain-mismatched"), file_of("guided-loose"), file_of("guided")})}});
+  const Json compared = answer({{"ask", "compare"},
+                                {"heights", 3},
+                                {"files", Json::array({testing::example_file("plain-mismatched"),
+                                                       testing::example_file("guided-loose"),
+                                                       testing::example_file("guided")})}});
   ASSERT_EQ(compared["trucks"].size(), 3u);
   const Json& off_centre = compared["comparison"][0];
   EXPECT_EQ(off_centre["name"], "steering_wheel_off_centre_deg");
@@ -223,8 +210,10 @@ TEST(Ask, CompareNamesAllThatShareTheBest) {
 }
 
 TEST(Ask, SetupCentresWheelAndAxleAtItsHeight) {
-  const Json setup = answer(
-      {{"ask", "setup"}, {"file", file_of("plain-mismatched")}, {"height_mm", 94}, {"heights", 6}});
+  const Json setup = answer({{"ask", "setup"},
+                             {"file", testing::example_file("plain-mismatched")},
+                             {"height_mm", 94},
+                             {"heights", 6}});
   ASSERT_TRUE(setup["found"]);
   ASSERT_EQ(setup["adjustments"].size(), 2u);
   const Json& row = setup["rows"][2];
@@ -236,7 +225,7 @@ TEST(Ask, SetupCentresWheelAndAxleAtItsHeight) {
 TEST(Ask, CheckTellsTheLooseBracket) {
   const auto spins = [](const char* truck) {
     std::vector<std::string> list;
-    const Json check = answer({{"ask", "check"}, {"file", file_of(truck)}});
+    const Json check = answer({{"ask", "check"}, {"file", testing::example_file(truck)}});
     for (const Json& loose : check["loose"]) {
       EXPECT_TRUE(loose["spin"]);
       list.push_back(loose["name"]);
@@ -255,14 +244,15 @@ TEST(Ask, StoppedIsAFault) {
   context.text_of = testing::text_of_file;
   int calls = 0;
   context.progress = [&](double) { return ++calls < 3; };
-  const Result<Json> result = ask({{"ask", "sweep"}, {"file", file_of("guided")}}, context);
+  const Result<Json> result =
+      ask({{"ask", "sweep"}, {"file", testing::example_file("guided")}}, context);
   ASSERT_FALSE(result.has_value());
   EXPECT_EQ(calls, 3);
   EXPECT_NE(result.error().front().what.find("stopped"), std::string::npos);
 }
 
 TEST(Ask, WrongQuestionsAreToldSo) {
-  const std::string file = file_of("guided");
+  const std::string file = testing::example_file("guided");
   EXPECT_NE(fault_of(Json::array()).find("what it asks"), std::string::npos);
   EXPECT_NE(fault_of({{"ask", "swep"}}).find("did you mean \"sweep\""), std::string::npos);
   EXPECT_NE(fault_of({{"ask", "pose"}, {"file", file}, {"heigth_mm", 3}})

@@ -10,22 +10,15 @@
 
 #include <gtest/gtest.h>
 
-#include "tests/support/truck_files.h"
+#include "tests/support/asked.h"
 
 namespace axlewright {
 namespace {
 
-const char* const kTrucks[] = {"plain-mismatched", "plain-parallel", "half-converted",
-                               "guided-loose", "guided"};
-
 Json sheet_of(const std::string& truck, Json more = Json::object()) {
-  Json question{{"ask", "sheet"}, {"file", testing::source_path("trucks/" + truck + ".toml")}};
+  Json question{{"ask", "sheet"}, {"file", testing::example_file(truck)}};
   question.update(more);
-  AskContext context;
-  context.text_of = testing::text_of_file;
-  const Result<Json> result = ask(question, context);
-  EXPECT_TRUE(result.has_value()) << question << (result ? "" : result.error().front().what);
-  return result ? *result : Json();
+  return testing::answer(question);
 }
 
 /// All lettering, a line for each text, without breaks.
@@ -78,7 +71,7 @@ TEST(Sheet, NamesEveryPartAndView) {
 }
 
 TEST(Sheet, CarriesItsCautions) {
-  for (const char* truck : kTrucks) {
+  for (const char* truck : testing::kExampleTrucks) {
     const Json sheet = sheet_of(truck);
     for (const Json& caution : sheet["cautions"])
       EXPECT_TRUE(says(sheet["drawing"], caution.get<std::string>())) << truck << caution;
@@ -119,7 +112,7 @@ TEST(Sheet, ViewsStandInLine) {
 
 TEST(Sheet, EverythingIsOnThePaper) {
   for (const char* paper : {"A2", "A3", "A4", "11x17"}) {
-    for (const char* truck : kTrucks) {
+    for (const char* truck : testing::kExampleTrucks) {
       const Json drawing = sheet_of(truck, {{"paper", paper}, {"height_mm", 235}})["drawing"];
       const double width = drawing["paper_mm"][0], height = drawing["paper_mm"][1];
       for (const Json& item : drawing["items"]) {

@@ -11,43 +11,23 @@
 #include <gtest/gtest.h>
 
 #include "engine/base/units.h"
+#include "tests/support/asked.h"
 #include "tests/support/truck_files.h"
 
 namespace axlewright {
 namespace {
 
-const char* const kTrucks[] = {"plain-mismatched", "plain-parallel", "half-converted",
-                               "guided-loose", "guided"};
+using testing::answer;
+using testing::asked;
+using testing::fault_of;
 
 // [mm of paper] drawn places are told to a hundredth.
 constexpr double kDrawn = 0.011;
 // [mm] two solutions of one pose.
 constexpr double kPose = 1e-6;
 
-std::string file_of(const std::string& truck) {
-  return testing::source_path("trucks/" + truck + ".toml");
-}
-
-Result<Json> asked(const Json& question) {
-  AskContext context;
-  context.text_of = testing::text_of_file;
-  return ask(question, context);
-}
-
-Json answer(const Json& question) {
-  const Result<Json> result = asked(question);
-  EXPECT_TRUE(result.has_value()) << question << (result ? "" : result.error().front().what);
-  return result ? *result : Json();
-}
-
-std::string fault_of(const Json& question) {
-  const Result<Json> result = asked(question);
-  EXPECT_FALSE(result.has_value()) << question;
-  return result ? "" : result.error().front().what + " / " + result.error().front().fix;
-}
-
 Json view_of(const std::string& truck, Json more) {
-  Json question{{"ask", "view"}, {"file", file_of(truck)}};
+  Json question{{"ask", "view"}, {"file", testing::example_file(truck)}};
   question.update(more);
   return question;
 }
@@ -74,7 +54,7 @@ TEST(View, PointsAreDrawnWhereThePoseHasThem) {
     std::size_t across, up;
     double sign_across;
   };
-  for (const char* truck : kTrucks) {
+  for (const char* truck : testing::kExampleTrucks) {
     for (const Way& way :
          {Way{"front", 1, 2, 1.0}, Way{"side", 0, 2, -1.0}, Way{"top", 1, 0, -1.0}}) {
       const Json pose{{"height_mm", 140}, {"rear_height_mm", 140}, {"steering_wheel_deg", 90}};
@@ -101,9 +81,9 @@ TEST(View, PointsAreDrawnWhereThePoseHasThem) {
 
 // The same pose asked as `pose` has the same points and values.
 TEST(View, TellsThePoseThatPoseTells) {
-  for (const char* truck : kTrucks) {
+  for (const char* truck : testing::kExampleTrucks) {
     const Json where{{"height_mm", 90}, {"travel_left_mm", 25}, {"lean_deg", 1.5}};
-    Json pose{{"ask", "pose"}, {"file", file_of(truck)}};
+    Json pose{{"ask", "pose"}, {"file", testing::example_file(truck)}};
     pose.update(where);
     const Json told = answer(pose), view = answer(view_of(truck, where));
     EXPECT_EQ(told["values"], view["values"]) << truck;
@@ -117,8 +97,9 @@ TEST(View, TellsThePoseThatPoseTells) {
 
 // Strips are the rows of a sweep over the same heights.
 TEST(View, StripsAreTheRowsOfASweep) {
-  for (const char* truck : kTrucks) {
-    const Json sweep = answer({{"ask", "sweep"}, {"file", file_of(truck)}, {"heights", 6}});
+  for (const char* truck : testing::kExampleTrucks) {
+    const Json sweep =
+        answer({{"ask", "sweep"}, {"file", testing::example_file(truck)}, {"heights", 6}});
     const Json strips = answer(view_of(truck, {{"heights", 6},
                                                {"names",
                                                 {"steering_wheel_off_centre_deg", "held_steer_deg",
@@ -259,7 +240,8 @@ TEST(View, AnUnreachableLeanEndsOnTheWayToIt) {
 
 TEST(View, HeightsOutOfReachAreNullInStripsAndSaid) {
   const std::string tall = "format = 1\nunits = \"mm\"\nname = \"Tall\"\nbased_on = [\"" +
-                           file_of("plain-mismatched") + "\"]\n[truck]\nheight_range = [0, 800]\n";
+                           testing::example_file("plain-mismatched") +
+                           "\"]\n[truck]\nheight_range = [0, 800]\n";
   AskContext context;
   context.text_of = [&](const std::string& path) {
     return path == "/tall.toml" ? tl::expected<std::string, std::string>(tall)
@@ -326,7 +308,7 @@ TEST(View, SaysWhatIsWrongWithAQuestion) {
 TEST(Edit, SettingsGoIntoTheirLayers) {
   const Json edit =
       answer({{"ask", "edit"},
-              {"file", file_of("guided")},
+              {"file", testing::example_file("guided")},
               {"set", {"points.pitman_ball.z=610.5mm", "points.steer_pivot.x=+2 mm"}}});
   ASSERT_EQ(edit["files"].size(), 2U);
   for (const Json& file : edit["files"]) {
@@ -341,7 +323,7 @@ TEST(Edit, SettingsGoIntoTheirLayers) {
 
 TEST(Edit, SaysWhatCannotBeSet) {
   EXPECT_NE(fault_of({{"ask", "edit"},
-                      {"file", file_of("guided")},
+                      {"file", testing::example_file("guided")},
                       {"set", {"points.wheel_centre_right.z=+1mm"}}})
                 .find("is not written in"),
             std::string::npos);

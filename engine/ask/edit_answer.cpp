@@ -3,22 +3,11 @@
 #include <utility>
 
 #include "engine/ask/question.h"
+#include "engine/base/lines.h"
 #include "engine/truck/edit.h"
 
 namespace axlewright {
 namespace {
-
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines(1);
-  for (const char c : text) {
-    if (c == '\n') {
-      lines.emplace_back();
-    } else if (c != '\r') {
-      lines.back() += c;
-    }
-  }
-  return lines;
-}
 
 /// A setting changes bytes within lines, never their number.
 Json changed_lines(const EditedFile& edited) {

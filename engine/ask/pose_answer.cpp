@@ -7,7 +7,7 @@
 #include <Eigen/Geometry>
 
 #include "engine/ask/open.h"
-#include "engine/ask/question.h"
+#include "engine/ask/posed_question.h"
 #include "engine/base/index.h"
 #include "engine/base/units.h"
 #include "engine/solve/linearise.h"
@@ -90,25 +90,12 @@ std::vector<std::string> story_of(const Rig& rig, const PoseResult& pose, const 
 }  // namespace
 
 Result<Json> answer_pose(const Json& question, const AskContext& context) {
-  std::vector<std::string> keys = pose_keys();
-  keys.emplace_back("file");
-  if (auto faults = unknown_keys(question, keys); !faults.empty())
-    return tl::unexpected(std::move(faults));
-  const Result<std::string> file = text_in(question, "file", "");
-  if (!file) return tl::unexpected(file.error());
-  const Result<PoseRequest> request = pose_in(question);
-  if (!request) return tl::unexpected(request.error());
-  Result<Truck> truck = open_truck(question, *file, context);
-  if (!truck) return tl::unexpected(std::move(truck.error()));
-  const Result<Words> words = words_for(question, *truck);
-  if (!words) return tl::unexpected(words.error());
-
-  Rig rig(std::move(*truck));
-  if (auto faults = steering_faults(rig, *request); !faults.empty())
-    return tl::unexpected(std::move(faults));
-  const PoseResult pose = rig.solve(*request);
-  Json answer = answer_head(question, rig.truck(), *words);
-  for (const std::string& sentence : story_of(rig, pose, *words))
+  Result<PosedQuestion> posed = posed_question(question, {}, context);
+  if (!posed) return tl::unexpected(std::move(posed.error()));
+  Rig& rig = posed->rig;
+  const PoseResult pose = rig.solve(posed->request);
+  Json answer = answer_head(question, rig.truck(), posed->words);
+  for (const std::string& sentence : story_of(rig, pose, posed->words))
     answer["story"].push_back(sentence);
   answer["request"] = json_of(pose.request);
   answer["report"] = json_of(pose.report);

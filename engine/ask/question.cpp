@@ -155,13 +155,4 @@ Result<PoseRequest> pose_in(const Json& question) {
   return steered(question, request);
 }
 
-std::vector<Fault> steering_faults(const Rig& rig, const PoseRequest& request) {
-  const bool asks_for_wheel =
-      request.steer_by == SteerBy::steering_wheel || request.steer_by == SteerBy::pitman;
-  if (!asks_for_wheel || rig.expansion().pitman_turn.value >= 0) return {};
-  return fail("this truck has no pitman arm, so neither steering wheel nor pitman angle can be set",
-              "use `road_wheels_deg`, or add a part of kind \"pitman arm\"")
-      .value();
-}
-
 }  // namespace axlewright

@@ -31,7 +31,4 @@ Result<std::vector<std::string>> texts_in(const Json& question, const std::strin
 const std::vector<std::string>& pose_keys();
 Result<PoseRequest> pose_in(const Json& question);
 
-/// A fault where the request steers by what the truck does not have.
-std::vector<Fault> steering_faults(const Rig& rig, const PoseRequest& request);
-
 }  // namespace axlewright

@@ -7,6 +7,7 @@
 #include "engine/ask/drawing_json.h"
 #include "engine/ask/drawn_pose.h"
 #include "engine/ask/open.h"
+#include "engine/ask/posed_question.h"
 #include "engine/ask/question.h"
 #include "engine/base/did_you_mean.h"
 #include "engine/base/units.h"
@@ -32,41 +33,30 @@ Result<PaperSize> paper_in(const Json& question) {
 }  // namespace
 
 Result<Json> answer_sheet(const Json& question, const AskContext& context) {
-  std::vector<std::string> keys = pose_keys();
-  keys.insert(keys.end(), {"file", "paper", "beside_height_mm", "swept"});
-  if (auto faults = unknown_keys(question, keys); !faults.empty())
-    return tl::unexpected(std::move(faults));
-  const Result<std::string> file = text_in(question, "file", "");
-  const Result<PoseRequest> request = pose_in(question);
   const Result<PaperSize> paper = paper_in(question);
   const Result<double> beside = number_in(question, "beside_height_mm", 0);
   const Result<std::vector<std::string>> swept = texts_in(question, "swept");
-  if (!file) return tl::unexpected(file.error());
-  if (!request) return tl::unexpected(request.error());
   if (!paper) return tl::unexpected(paper.error());
   if (!beside) return tl::unexpected(beside.error());
   if (!swept) return tl::unexpected(swept.error());
-  Result<Truck> truck = open_truck(question, *file, context);
-  if (!truck) return tl::unexpected(std::move(truck.error()));
-  const Result<Words> words = words_for(question, *truck);
-  if (!words) return tl::unexpected(words.error());
-
-  Rig rig(std::move(*truck));
-  if (auto faults = steering_faults(rig, *request); !faults.empty())
-    return tl::unexpected(std::move(faults));
-  Json answer = answer_head(question, rig.truck(), *words);
-  DrawnPose there(rig, *words);
-  if (auto faults = there.go_to(*request, {}, answer); !faults.empty())
+  Result<PosedQuestion> posed =
+      posed_question(question, {"paper", "beside_height_mm", "swept"}, context);
+  if (!posed) return tl::unexpected(std::move(posed.error()));
+  Rig& rig = posed->rig;
+  const Words& words = posed->words;
+  Json answer = answer_head(question, rig.truck(), words);
+  DrawnPose there(rig, words);
+  if (auto faults = there.go_to(posed->request, {}, answer); !faults.empty())
     return tl::unexpected(std::move(faults));
   SheetPlan plan;
   plan.paper = *paper;
-  plan.inches = words->inches;
+  plan.inches = words.inches;
   plan.place = answer["drawn_text"].get<std::string>();
   plan.cautions = cautions().get<std::vector<std::string>>();
   std::optional<double> beside_height;
   if (question.contains("beside_height_mm")) {
     beside_height = from_mm(*beside);
-    plan.place += "; faintly at height " + words->height(*beside_height);
+    plan.place += "; faintly at height " + words.height(*beside_height);
   }
   // Why the pose asked for is not the one drawn.
   plan.notes = answer["story"].get<std::vector<std::string>>();

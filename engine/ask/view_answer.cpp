@@ -9,6 +9,7 @@
 #include "engine/ask/drawn_pose.h"
 #include "engine/ask/height_quantities.h"
 #include "engine/ask/open.h"
+#include "engine/ask/posed_question.h"
 #include "engine/ask/question.h"
 #include "engine/ask/view_question.h"
 #include "engine/base/did_you_mean.h"
@@ -145,37 +146,26 @@ void tell_ranges(const Truck& truck, Json& answer) {
 }  // namespace
 
 Result<Json> answer_view(const Json& question, const AskContext& context) {
-  std::vector<std::string> keys = pose_keys();
-  keys.insert(keys.end(), {"file", "heights", "names", "views", "loose"});
-  if (auto faults = unknown_keys(question, keys); !faults.empty())
-    return tl::unexpected(std::move(faults));
-  const Result<std::string> file = text_in(question, "file", "");
-  const Result<PoseRequest> request = pose_in(question);
   const Result<AskedStrips> strips = strips_in(question);
   const Result<std::vector<AskedView>> views = views_in(question);
   const Result<std::optional<AskedMotion>> motion = motion_in(question);
-  if (!file) return tl::unexpected(file.error());
-  if (!request) return tl::unexpected(request.error());
   if (!strips) return tl::unexpected(strips.error());
   if (!views) return tl::unexpected(views.error());
   if (!motion) return tl::unexpected(motion.error());
-  Result<Truck> truck = open_truck(question, *file, context);
-  if (!truck) return tl::unexpected(std::move(truck.error()));
-  const Result<Words> words = words_for(question, *truck);
-  if (!words) return tl::unexpected(words.error());
-
-  Rig rig(std::move(*truck));
-  if (auto faults = steering_faults(rig, *request); !faults.empty())
-    return tl::unexpected(std::move(faults));
+  Result<PosedQuestion> posed =
+      posed_question(question, {"heights", "names", "views", "loose"}, context);
+  if (!posed) return tl::unexpected(std::move(posed.error()));
+  Rig& rig = posed->rig;
+  const Words& words = posed->words;
   Result<std::vector<Column>> columns = columns_of(rig, *strips);
   if (!columns) return tl::unexpected(std::move(columns.error()));
-  Json answer = answer_head(question, rig.truck(), *words);
+  Json answer = answer_head(question, rig.truck(), words);
   tell_ranges(rig.truck(), answer);
   answer["quantities"] = json_of(rig.quantities());
   answer["quantities"].push_back(json_of(held_steer_info()));
   answer["bands"] = bands_json(rig);
-  DrawnPose there(rig, *words);
-  if (auto faults = there.go_to(*request, *motion, answer); !faults.empty())
+  DrawnPose there(rig, words);
+  if (auto faults = there.go_to(posed->request, *motion, answer); !faults.empty())
     return tl::unexpected(std::move(faults));
   answer["points"] = there.points();
   answer["views"] = Json::array();
@@ -185,7 +175,7 @@ Result<Json> answer_view(const Json& question, const AskContext& context) {
     answer["views"].push_back(json_of(compose_view(*drawn, view.plan)));
   }
   if (strips->heights > 0)
-    answer["strips"] = strips_json(rig, std::move(*columns), strips->heights, *words);
+    answer["strips"] = strips_json(rig, std::move(*columns), strips->heights, words);
   answer["cautions"] = cautions();
   return answer;
 }

@@ -1,6 +1,7 @@
 #include "engine/sheet/part_marks.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <utility>
 
@@ -11,6 +12,7 @@ namespace {
 
 constexpr double kCircle = 3.2e-3;
 constexpr double kSpacing = 8e-3;
+constexpr double kHair = 1e-6;  // [m of paper] what differs by less is alike: the first one counts
 
 /// What a view shows of a part: length of its lines, and the middle of the longest of them.
 struct Shown {
@@ -31,7 +33,7 @@ std::map<std::string, Shown> shown_in(const Drawing& drawing) {
       const Vec2 &a = line->points[k - 1], &b = line->points[k];
       const double length = (b - a).norm();
       part.length += length;
-      if (length <= part.longest) continue;
+      if (length <= part.longest + kHair) continue;
       part.longest = length;
       part.at = 0.5 * (a + b);
     }
@@ -69,7 +71,8 @@ std::vector<PartMark> mark_parts(const std::vector<MarkedView>& views, const Tru
     shown.push_back(shown_in(*views[v].drawing));
     for (const auto& [part, what] : shown.back()) {
       const auto found = best.find(part);
-      if (found == best.end() || what.length > shown[found->second][part].length) best[part] = v;
+      if (found == best.end() || what.length > shown[found->second][part].length + kHair)
+        best[part] = v;
     }
   }
   std::vector<PartMark> named;
@@ -78,8 +81,10 @@ std::vector<PartMark> mark_parts(const std::vector<MarkedView>& views, const Tru
     for (const auto& [part, what] : shown[v]) {
       if (best[part] == v && !part.empty()) marks.push_back({part, what.at});
     }
-    std::sort(marks.begin(), marks.end(),
-              [](const Mark& a, const Mark& b) { return a.at.x() < b.at.x(); });
+    // Those above each other stay in the order of their names.
+    std::stable_sort(marks.begin(), marks.end(), [](const Mark& a, const Mark& b) {
+      return std::round(a.at.x() / kHair) < std::round(b.at.x() / kHair);
+    });
     const std::vector<double> row = row_of(marks, views[v].left, views[v].right);
     for (std::size_t k = 0; k < marks.size(); ++k) {
       const int number = static_cast<int>(named.size()) + 1;

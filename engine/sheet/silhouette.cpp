@@ -50,8 +50,9 @@ void set_box(Region& region) {
   region.high = region.a.cwiseMax(region.b) + r;
 }
 
-/// The convex hull, anticlockwise (Andrew's monotone chain).
+/// The convex hull, anticlockwise (Andrew's monotone chain), to a micrometre: rounding does not choose its first corner.
 std::vector<Vec2> hull_of(std::vector<Vec2> places) {
+  for (Vec2& place : places) place = (1e6 * place).array().round() * 1e-6;
   std::sort(places.begin(), places.end(), [](const Vec2& a, const Vec2& b) {
     return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y());
   });
@@ -106,8 +107,16 @@ void set_hull(Silhouette& s, std::vector<Vec2> corners, double depth) {
   add_closed(s.edges, s.region.polygon, depth);
 }
 
+/// Towards the viewer, or square to the view: then rounding has no say.
+bool faces(const Vec3& way, const ViewAxes& view) {
+  return view.depth(way) > -kHair;
+}
+
 void draw(const Rod& rod, const ViewAxes& view, Silhouette& s) {
-  const Vec2 a = view.flat(rod.a), b = view.flat(rod.b);
+  const Vec2 a = view.flat(rod.a);
+  Vec2 b = view.flat(rod.b);
+  const bool end_on = (b - a).norm() < kHair;
+  if (end_on) b = a;  // the way from one to the other would be rounding
   const double depth_a = view.depth(rod.a), depth_b = view.depth(rod.b);
   s.depth = 0.5 * (depth_a + depth_b);
   s.region.a = a;
@@ -116,11 +125,11 @@ void draw(const Rod& rod, const ViewAxes& view, Silhouette& s) {
   s.region.depth_a = depth_a;
   s.region.depth_b = depth_b;
   set_box(s.region);
-  const Vec2 span = b - a;
-  if (span.norm() < kHair) {
+  if (end_on) {
     s.edges.push_back(arc(a, rod.radius, 0, kTurn, std::max(depth_a, depth_b)));
     return;
   }
+  const Vec2 span = b - a;
   const double heading = std::atan2(span.y(), span.x());
   const Vec2 side = rod.radius * Vec2(-std::sin(heading), std::cos(heading));
   const double quarter = kTurn / 4;
@@ -135,8 +144,7 @@ void draw(const Drum& drum, const ViewAxes& view, Silhouette& s) {
   std::vector<Vec2> places, face;
   add_flat(places, ring(drum.a, axis, drum.radius), view);
   add_flat(places, ring(drum.b, axis, drum.radius), view);
-  const bool b_faces = view.depth(drum.b) > view.depth(drum.a);
-  const Vec3& near = b_faces ? drum.b : drum.a;
+  const Vec3& near = faces(drum.b - drum.a, view) ? drum.b : drum.a;
   set_hull(s, std::move(places), 0.5 * (view.depth(drum.a) + view.depth(drum.b)));
   add_flat(face, ring(near, axis, drum.radius), view);
   add_closed(s.details, face, view.depth(near));
@@ -152,7 +160,7 @@ void draw(const Box& box, const ViewAxes& view, Silhouette& s) {
   }
   set_hull(s, std::move(corners), view.depth(box.centre));
   // The three edges that meet at the corner nearest to the viewer are those inside the outline.
-  const auto facing = [&](const Vec3& half) { return view.depth(half) >= 0 ? half : Vec3(-half); };
+  const auto facing = [&](const Vec3& half) { return faces(half, view) ? half : Vec3(-half); };
   const Vec3 halves[] = {facing(box.x), facing(box.y), facing(box.z)};
   const Vec3 corner = box.centre + halves[0] + halves[1] + halves[2];
   for (const Vec3& half : halves) {
@@ -174,7 +182,7 @@ void draw(const Tyre& tyre, const ViewAxes& view, Silhouette& s) {
                view);
   }
   set_hull(s, std::move(places), view.depth(tyre.centre));
-  const double side = view.depth(tyre.axis) >= 0 ? 1.0 : -1.0;
+  const double side = faces(tyre.axis, view) ? 1.0 : -1.0;
   std::vector<Vec2> rim;
   add_flat(rim, ring(tyre.centre + side * 0.8 * tyre.half_width * tyre.axis, tyre.axis, tyre.rim),
            view);

@@ -85,7 +85,8 @@ class Composer {
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       // Adjacent things are see-through: under everything.
       if (silhouettes[a].adjacent != silhouettes[b].adjacent) return silhouettes[a].adjacent;
-      return silhouettes[a].depth < silhouettes[b].depth;
+      // To a micrometre: what lies equally deep stays in the order of the parts.
+      return std::round(1e6 * silhouettes[a].depth) < std::round(1e6 * silhouettes[b].depth);
     });
     for (const std::size_t k : order) {
       if (!silhouettes[k].covers_something) continue;

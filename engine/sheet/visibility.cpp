@@ -55,8 +55,9 @@ std::vector<Stretch> stretches_of(const Curve& curve, std::size_t own,
     }
     return seen;
   };
+  // A hair more: lengths are often whole multiples of the sample, give or take rounding.
   const int samples =
-      std::clamp(static_cast<int>(length_of(curve) / kSample), kFewestSamples, kMostSamples);
+      std::clamp(static_cast<int>(length_of(curve) / kSample + 1e-6), kFewestSamples, kMostSamples);
   std::vector<Stretch> stretches;
   Seen present = seen_at(0.5 / samples);
   double from = 0;
