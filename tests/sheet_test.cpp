@@ -111,7 +111,7 @@ TEST(Sheet, ViewsStandInLine) {
 }
 
 TEST(Sheet, EverythingIsOnThePaper) {
-  for (const char* paper : {"A2", "A3", "A4", "11x17"}) {
+  for (const char* paper : {"A2", "A3", "11x17"}) {
     for (const char* truck : testing::kExampleTrucks) {
       const Json drawing = sheet_of(truck, {{"paper", paper}, {"height_mm", 235}})["drawing"];
       const double width = drawing["paper_mm"][0], height = drawing["paper_mm"][1];

@@ -27,7 +27,7 @@ Result<PaperSize> paper_in(const Json& question) {
   const std::string near = did_you_mean(*name, names);
   return fail(
       fmt::format("there is no paper \"{}\"", *name),
-      near.empty() ? "ask for A2, A3, A4 or 11x17" : fmt::format("did you mean \"{}\"?", near));
+      near.empty() ? "ask for A2, A3 or 11x17" : fmt::format("did you mean \"{}\"?", near));
 }
 
 }  // namespace

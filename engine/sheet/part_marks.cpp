@@ -20,9 +20,15 @@ struct Shown {
   Vec2 at = Vec2::Zero();
 };
 
+/// Road and pads are no parts of a truck.
+bool is_part(const std::string& part) {
+  return !part.empty() && part != "road" && part.rfind("pad_", 0) != 0;
+}
+
 std::map<std::string, Shown> shown_in(const Drawing& drawing) {
   std::map<std::string, Shown> parts;
   for (const Item& item : drawing.items) {
+    if (!is_part(item.part)) continue;
     if (item.layer != DrawingLayer::outline && item.layer != DrawingLayer::adjacent &&
         item.layer != DrawingLayer::detail)
       continue;
@@ -79,7 +85,7 @@ std::vector<PartMark> mark_parts(const std::vector<MarkedView>& views, const Tru
   for (std::size_t v = 0; v < views.size(); ++v) {
     std::vector<Mark> marks;
     for (const auto& [part, what] : shown[v]) {
-      if (best[part] == v && !part.empty()) marks.push_back({part, what.at});
+      if (best[part] == v) marks.push_back({part, what.at});
     }
     // Those above each other stay in the order of their names.
     std::stable_sort(marks.begin(), marks.end(), [](const Mark& a, const Mark& b) {

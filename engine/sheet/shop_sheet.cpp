@@ -18,6 +18,8 @@ constexpr double kMargin = 10e-3;
 constexpr double kDimensions = 17e-3;  // room for a row of dimensions beside a view
 constexpr double kMarks = 13e-3;       // and of part marks over it
 constexpr double kTitleWidth = 170e-3;
+constexpr double kTitleHeight =
+    150e-3;  // of parts list and title block, which stand over the side view
 constexpr double kPadding = 3e-3;
 
 /// 1 : so many. ISO 5455 has 5, 10, 20 and 50; 12 is an inch to the foot, 15 and 25 keep A3 and 11 x 17 in of use.
@@ -228,10 +230,8 @@ class SheetComposer {
 }  // namespace
 
 const std::vector<PaperSize>& paper_sizes() {
-  static const std::vector<PaperSize> sizes{{"A2", Vec2(0.594, 0.42)},
-                                            {"A3", Vec2(0.42, 0.297)},
-                                            {"A4", Vec2(0.297, 0.21)},
-                                            {"11x17", Vec2(0.4318, 0.2794)}};
+  static const std::vector<PaperSize> sizes{
+      {"A2", Vec2(0.594, 0.42)}, {"A3", Vec2(0.42, 0.297)}, {"11x17", Vec2(0.4318, 0.2794)}};
   return sizes;
 }
 

@@ -33,8 +33,9 @@ constexpr double kRailHalfWidth = 0.035;
 constexpr double kRailDepth = 0.19;
 constexpr double kRailAhead = 0.62;    // of the axle
 constexpr double kRailOverTop = 0.03;  // above the highest point on the frame
-constexpr double kLeastPad = 1e-3;     // under a wheel that travel has lifted
-constexpr double kOverhang = 0.02;     // of a centre line beyond its part
+constexpr double kLeastPad =
+    8e-3;  // under a wheel that travel has lifted; steering and lean alone lift it by a few mm
+constexpr double kOverhang = 0.02;  // of a centre line beyond its part
 
 struct Line {
   Vec3 a = Vec3::Zero(), b = Vec3::Zero();
