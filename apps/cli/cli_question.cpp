@@ -107,7 +107,7 @@ std::string without_unit(std::string name) {
 Result<Json> question_of(const Command& command) {
   Json question;
   std::vector<Fault> faults;
-  question["ask"] = command.verb;
+  question["ask"] = command.verb == "draw" ? "sheet" : command.verb;
   if (command.verb == "compare") {
     question["files"] = command.files;
   } else if (command.verb == "start") {
@@ -118,6 +118,7 @@ Result<Json> question_of(const Command& command) {
   }
   if (command.expand) question["expand"] = true;
   if (!command.quantity.empty()) question["quantity"] = without_unit(command.quantity);
+  if (!command.paper.empty()) question["paper"] = command.paper;
   if (!command.units.empty()) question["units"] = command.units;
   add_inputs(command, question, faults);
   add_heights(command, question, faults);

@@ -15,11 +15,13 @@
 namespace axlewright {
 namespace {
 
+constexpr const char* kBesideFlag = "--beside-height";
+
 struct PoseFlag {
   const char *flag, *value, *does;
 };
 
-constexpr std::array<PoseFlag, 9> kPoseFlags{{
+constexpr std::array<PoseFlag, 10> kPoseFlags{{
     {"--height", "LENGTH", "how far the frame is raised over the axle, from as measured"},
     {"--rear-height", "LENGTH", "the same at the rear axle: it tips the frame"},
     {"--travel", "LENGTH", "both wheels up (bump) or, negative, down"},
@@ -30,7 +32,10 @@ constexpr std::array<PoseFlag, 9> kPoseFlags{{
     {"--pitman", "ANGLE",
      "pitman arm instead of the steering wheel; positive: as the wheel turns left"},
     {"--road-wheels", "ANGLE", "mean steer of the road wheels instead; positive: to the left"},
+    {kBesideFlag, "LENGTH", "the same truck at another height, drawn faintly"},
 }};
+constexpr std::size_t kPoseInputs =
+    kPoseFlags.size() - 1;  // all but the last, which is of a drawing
 
 /// One verb with its flags. The values land in the command and in places of its own, so it stays where it is.
 class VerbLine {
@@ -39,15 +44,9 @@ class VerbLine {
     sub_ = app.add_subcommand(std::string(help.verb), std::string(help.does));
     sub_->set_help_flag("--help,-h", "this page");
     command_.verb = help.verb;
-    const bool several = help.verb == "compare";
-    auto* files = sub_->add_option("FILE", command_.files)->required();
-    if (several) {
-      files->expected(2, 1000);
-    } else {
-      files->expected(1);
-    }
+    add_files();
     add_flags_of_the_verb();
-    add_shared_flags();
+    if (help.verb != "serve") add_shared_flags();
   }
 
   VerbLine(const VerbLine&) = delete;
@@ -105,8 +104,27 @@ class VerbLine {
     return sub_->add_option(flag, value, does)->type_name(type)->expected(1);
   }
 
+  void add_files() {
+    if (help_.verb == "serve") {
+      sub_->add_option("FOLDER", command_.files)->expected(1);
+    } else if (help_.verb == "compare") {
+      sub_->add_option("FILE", command_.files)->required()->expected(2, 1000);
+    } else if (help_.verb == "show") {
+      sub_->add_option("FILE", command_.files)->required()->expected(2);
+    } else {
+      sub_->add_option("FILE", command_.files)->required()->expected(1);
+    }
+  }
+
   void pose_input(std::size_t k) {
     text(kPoseFlags[k].flag, inputs_[k], kPoseFlags[k].value, kPoseFlags[k].does);
+  }
+
+  void pose_inputs() {
+    for (std::size_t k = 0; k < kPoseInputs; ++k) pose_input(k);
+    sub_->add_flag("--straight-ahead", straight_ahead_,
+                   "the truck goes straight (this is so unless another way to steer is given)");
+    sub_->add_flag("--held", held_, "the steering wheel stays at its aligned angle");
   }
 
   void heights(const char* does) { text("--heights", command_.heights, "N", does); }
@@ -115,10 +133,15 @@ class VerbLine {
     if (help_.verb == "check") {
       sub_->add_flag("--expand", command_.expand, "list every body and joint that the parts make");
     } else if (help_.verb == "pose") {
-      for (std::size_t k = 0; k < kPoseFlags.size(); ++k) pose_input(k);
-      sub_->add_flag("--straight-ahead", straight_ahead_,
-                     "the truck goes straight (this is so unless another way to steer is given)");
-      sub_->add_flag("--held", held_, "the steering wheel stays at its aligned angle");
+      pose_inputs();
+    } else if (help_.verb == "draw") {
+      pose_inputs();
+      pose_input(kPoseInputs);
+      text("--paper", command_.paper, "SIZE", "A2, A3 or 11x17 (A3)");
+      sub_->add_flag("--svg", command_.svg, "as an SVG file (this is so unless --json is given)");
+    } else if (help_.verb == "show") {
+      text("--shop", command_.shop, "NAME", "the shop's name, at the head of the page");
+      text("--words", command_.words, "TEXT", "the shop's own words, under its name");
     } else if (help_.verb == "sweep") {
       heights("how many heights from bottom to top (11)");
       pose_input(1);
@@ -138,32 +161,39 @@ class VerbLine {
       sub_->add_flag("--example-numbers", command_.example_numbers,
                      "fill it with the numbers of a made-up truck, to try it out");
       sub_->add_flag("--force", command_.force, "write over files that are there");
+    } else if (help_.verb == "serve") {
+      text("--port", command_.port, "N", "where to listen (8645); 0 takes any port that is free");
     }
   }
 
   void add_shared_flags() {
-    const bool starts = help_.verb == "start";
-    if (!starts) {
-      // One value for each --set, so that it does not swallow the file behind it.
-      sub_->add_option("--set", command_.settings,
-                       "change a number of the file for this question: pitman_ball.z=+10mm, "
-                       "parts.track_bar.length=\"36 in\"; may be repeated")
-          ->type_name("NAME=VALUE")
-          ->type_size(1)
-          ->allow_extra_args(false);
-      if (help_.verb != "compare") {
-        sub_->add_flag("--write", command_.write,
-                       "write what --set says into FILE, changing nothing else in it");
-      }
-    }
+    const bool starts = help_.verb == "start", shows = help_.verb == "show";
+    const bool draws = help_.verb == "draw";
+    if (!starts && !shows) add_settings();
     text("--units", command_.units, "inch|mm",
          starts ? "what the file is written in (mm)"
                 : "what to show lengths in (the truck's own); bare lengths of flags are in it too");
-    sub_->add_flag("--all", command_.all, "print everything, not the main part alone");
-    sub_->add_flag("--json", command_.json, "the whole answer for programs, in mm and degrees");
-    sub_->add_flag("--csv", command_.csv, "one table for spreadsheets, in mm and degrees");
+    if (!shows && !draws)
+      sub_->add_flag("--all", command_.all, "print everything, not the main part alone");
+    if (!shows)
+      sub_->add_flag("--json", command_.json, "the whole answer for programs, in mm and degrees");
+    if (!shows && !draws)
+      sub_->add_flag("--csv", command_.csv, "one table for spreadsheets, in mm and degrees");
     if (!starts)
       text("--output,-o", command_.output, "FILE", "write the answer to FILE, whole or not at all");
+  }
+
+  void add_settings() {
+    // One value for each --set, so that it does not swallow the file behind it.
+    sub_->add_option("--set", command_.settings,
+                     "change a number of the file for this question: pitman_ball.z=+10mm, "
+                     "parts.track_bar.length=\"36 in\"; may be repeated")
+        ->type_name("NAME=VALUE")
+        ->type_size(1)
+        ->allow_extra_args(false);
+    if (help_.verb == "compare") return;
+    sub_->add_flag("--write", command_.write,
+                   "write what --set says into FILE, changing nothing else in it");
   }
 
   const VerbHelp& help_;
@@ -262,12 +292,14 @@ class Line {
     const std::string name = message.substr(0, message.find(':'));
     const std::string verb(used.verb().verb);
     const std::string typed = fmt::format("type axlewright {} {}", verb, used.verb().files);
+    if (name == "FOLDER") return fail("serve takes one folder, and more are given", typed);
     if (name != "FILE" && used.count(name) > 1)
       return fail(fmt::format("{} is given more than once", name), "give it once");
     if (name != "FILE")
       return fail(fmt::format("{} has nothing behind it", name),
                   fmt::format("axlewright {} --help tells what belongs there", verb));
     if (verb == "compare") return fail("one truck cannot be compared", typed);
+    if (verb == "show") return fail("show takes two trucks", typed);
     return fail(fmt::format("{} takes one file, and more are given", verb),
                 verb == "start" ? typed : typed + "; `compare` sets several side by side");
   }
@@ -309,6 +341,8 @@ std::vector<Fault> contradictions(const Command& command) {
   };
   if (command.json && command.csv)
     complain("--json and --csv both say how to print the answer", "give one of them");
+  if (command.json && command.svg)
+    complain("--json and --svg both say how to print the answer", "give one of them");
   if (!command.units.empty() && !is_one_of(command.units, {"inch", "mm"}))
     complain(fmt::format("--units does not know `{}`", command.units), "give inch or mm");
   if (command.write && command.settings.empty())

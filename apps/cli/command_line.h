@@ -18,16 +18,20 @@ struct PoseInput {
 
 struct Command {
   std::string verb;
-  std::vector<std::string> files;
+  std::vector<std::string> files;     ///< of serve: the folder, or none
   std::vector<std::string> settings;  ///< of --set, in order
   std::vector<PoseInput> inputs;      ///< in the order of the question's keys, not of the line
   std::string units;                  ///< "inch", "mm", or empty: the truck's own
   std::string heights;                ///< as typed; empty: not given
   std::string quantity;
   std::string layout;
-  std::string output;  ///< of -o; empty: standard output
+  std::string port;         ///< as typed; empty: not given
+  std::string paper;        ///< of draw
+  std::string shop, words;  ///< of show: the shop's name and own words
+  std::string output;       ///< of -o; empty: standard output
   bool json = false;
   bool csv = false;
+  bool svg = false;
   bool all = false;
   bool expand = false;
   bool write = false;

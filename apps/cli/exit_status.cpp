@@ -47,7 +47,7 @@ int status_of_compare(const Json& answer) {
 int exit_status(const Json& answer) {
   const std::string asked = answer.value("ask", "");
   if (asked == "check") return status_of_check(answer);
-  if (asked == "pose") return converged(answer, "report") ? kDone : kNoSolution;
+  if (asked == "pose" || asked == "sheet") return converged(answer, "report") ? kDone : kNoSolution;
   if (asked == "sweep") return status_of_sweep(answer);
   if (asked == "compare") return status_of_compare(answer);
   if (asked == "setup") return answer.value("found", false) ? kDone : kNoSolution;

@@ -73,6 +73,32 @@ const std::vector<VerbHelp>& verbs() {
        "over a file that is there, unless --force is given.",
        {"axlewright start my-truck.toml --layout guided",
         "axlewright start try.toml --layout plain --example-numbers"}},
+      {"draw",
+       "FILE",
+       "the shop sheet of a pose: three views, dimensions, parts, as SVG",
+       "Draws front, side and top view of the truck at one height, bump, lean and steering, with "
+       "hidden edges, centre lines, dimensions, numbered parts and a title block, to scale on "
+       "its paper. Where the pose cannot be had, the last one on the way to it is drawn, and says "
+       "so. Flags of the pose are those of `axlewright pose`.",
+       {"axlewright draw trucks/guided.toml --height 120 --svg -o guided.svg",
+        "axlewright draw trucks/guided.toml --height 4in --beside-height 0 --paper A2 -o "
+        "guided.svg"}},
+      {"show",
+       "FILE FILE -o PAGE",
+       "the customer page: two front ends side by side, one file for any browser",
+       "Writes one page, the engine inside it, that shows a customer what two front ends do as the "
+       "truck is raised, bumped, leaned and steered, and why. It opens from disk, on a phone too, "
+       "without a network. The files of both trucks are in the page.",
+       {"axlewright show trucks/plain-mismatched.toml trucks/guided.toml -o why.html",
+        "axlewright show before.toml after.toml -o why.html --shop \"Skarn Lane Fabrication\""}},
+      {"serve",
+       "[FOLDER]",
+       "the workspace in the browser, over the truck files of a folder",
+       "Hands out the workspace page and the truck files (.toml) in FOLDER and below (the folder "
+       "at hand if none is given), and saves what the page changes, to this machine alone. It "
+       "prints the address to open in a browser and runs until Ctrl-C, which ends it with status "
+       "0. Nothing outside FOLDER is read or written; links are not followed.",
+       {"axlewright serve trucks", "axlewright serve trucks --port 0"}},
   };
   return list;
 }

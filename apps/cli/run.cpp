@@ -11,12 +11,16 @@
 
 #include "apps/cli/cli_question.h"
 #include "apps/cli/exit_status.h"
+#include "apps/cli/serve.h"
+#include "apps/cli/show.h"
 #include "apps/cli/terminal.h"
 #include "apps/cli/truck_files.h"
-#include "apps/cli/whole_file.h"
+#include "apps/files/whole_file.h"
 #include "engine/ask/ask.h"
+#include "engine/base/lines.h"
 #include "engine/output/answer_text.h"
 #include "engine/output/csv.h"
+#include "engine/output/svg.h"
 #include "engine/truck/edit.h"
 #include "engine/truck/fault_text.h"
 
@@ -69,18 +73,6 @@ Result<Edit> edit_file(const Command& command, TruckFiles& files) {
   return edit;
 }
 
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines(1);
-  for (const char c : text) {
-    if (c == '\n') {
-      lines.emplace_back();
-    } else if (c != '\r') {
-      lines.back() += c;
-    }
-  }
-  return lines;
-}
-
 /// What was written, for the person: the lines before and after.
 std::string changes_text(const Edit& edit) {
   if (edit.before == edit.after)
@@ -120,6 +112,7 @@ Result<Json> ask_with_progress(const Command& command, const Json& question, Tru
 
 std::string answer_as_asked(const Command& command, const Json& answer) {
   if (command.json) return answer.dump(2) + "\n";
+  if (command.verb == "draw") return svg_of(answer["drawing"]);
   if (command.csv) return answer_csv(answer);
   PrintStyle style;
   style.all = command.all;
@@ -160,15 +153,6 @@ class Outlet {
   std::optional<WholeFile> file_;
 };
 
-/// An answer over a file that it was read from would be the end of that file.
-bool writes_over(const std::string& output, const TruckFiles& files) {
-  const std::vector<std::string> paths = files.paths();
-  return !output.empty() && std::any_of(paths.begin(), paths.end(), [&](const std::string& path) {
-    std::error_code error;
-    return fs::equivalent(path, output, error) && !error;
-  });
-}
-
 int run_question(const Command& command) {
   const Result<Json> question = question_of(command);
   if (!question) return refuse(command, question.error());
@@ -183,7 +167,8 @@ int run_question(const Command& command) {
   const Result<Json> answer = ask_with_progress(command, *question, files);
   if (interrupted()) return stopped();
   if (!answer) return refuse(command, answer.error());
-  if (writes_over(command.output, files)) {
+  // An answer over a file that it was read from would be the end of that file.
+  if (files.has_read(command.output)) {
     return refuse(command,
                   file_fault(command.output, "the answer would be written over a truck file",
                              "give another name behind -o"));
@@ -263,7 +248,9 @@ bool print_out(const std::string& text) {
 }
 
 int run_command(const Command& command) {
+  if (command.verb == "serve") return run_serve(command);
   watch_for_interrupt();
+  if (command.verb == "show") return run_show(command);
   return command.verb == "start" ? run_start(command) : run_question(command);
 }
 

@@ -1,5 +1,6 @@
 #include "apps/cli/truck_files.h"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -70,6 +71,13 @@ std::vector<std::string> TruckFiles::paths() const {
   paths.reserve(texts_.size());
   for (const auto& [path, text] : texts_) paths.push_back(path);
   return paths;
+}
+
+bool TruckFiles::has_read(const std::string& path) const {
+  return std::any_of(texts_.begin(), texts_.end(), [&](const auto& entry) {
+    std::error_code error;
+    return std::filesystem::equivalent(entry.first, path, error) && !error;
+  });
 }
 
 TextOf TruckFiles::reader() {

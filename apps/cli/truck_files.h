@@ -24,6 +24,9 @@ class TruckFiles {
   /// Every path that was asked for.
   std::vector<std::string> paths() const;
 
+  /// Whether a path leads to one of the files that were asked for.
+  bool has_read(const std::string& path) const;
+
   /// For the engine; not beyond the life of this.
   TextOf reader();
 

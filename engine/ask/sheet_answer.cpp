@@ -25,9 +25,8 @@ Result<PaperSize> paper_in(const Json& question) {
     names.emplace_back(size.name);
   }
   const std::string near = did_you_mean(*name, names);
-  return fail(
-      fmt::format("there is no paper \"{}\"", *name),
-      near.empty() ? "ask for A2, A3 or 11x17" : fmt::format("did you mean \"{}\"?", near));
+  return fail(fmt::format("there is no paper \"{}\"", *name),
+              near.empty() ? "ask for A2, A3 or 11x17" : fmt::format("did you mean \"{}\"?", near));
 }
 
 }  // namespace

@@ -5,12 +5,20 @@
 
 #include <tl/expected.hpp>
 
+#include "apps/files/descriptor.h"
+
 // Files written whole or not at all: into a file of another name in the same folder, flushed to the disk, then renamed.
 
 namespace axlewright {
 
 /// What is wrong where a file of that name is to be kept.
 inline constexpr const char* kNameTaken = "there is a file of that name already";
+
+/// What is wrong where there is no room.
+inline constexpr const char* kDiskFull = "the disk is full";
+
+/// What is wrong where the system forbids it.
+inline constexpr const char* kMayNotWrite = "you are not allowed to write there";
 
 /// What to do where there is a file of that name already.
 enum class Existing { replace, keep };
@@ -22,6 +30,12 @@ class WholeFile {
   /// are kept. In words what is wrong: no such folder, not a plain file, not allowed, disk full.
   static tl::expected<WholeFile, std::string> prepare(const std::string& path,
                                                       const std::string& text, Existing existing);
+
+  /// The same for a name in a folder that is open, wherever its path leads by now. A link of that name is refused.
+  static tl::expected<WholeFile, std::string> prepare_in(const Descriptor& folder,
+                                                         const std::string& name,
+                                                         const std::string& text,
+                                                         Existing existing);
 
   WholeFile(WholeFile&& other) noexcept;
   WholeFile& operator=(WholeFile&&) = delete;
@@ -36,9 +50,11 @@ class WholeFile {
   void take_back();
 
  private:
-  WholeFile(std::string temporary, std::string target, Existing existing, bool was_there);
+  WholeFile(Descriptor folder, std::string temporary, std::string target, Existing existing,
+            bool was_there);
 
-  std::string temporary_, target_;
+  Descriptor folder_;
+  std::string temporary_, target_;  ///< names in that folder
   Existing existing_;
   bool was_there_;
 };
