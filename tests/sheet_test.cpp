@@ -63,7 +63,7 @@ TEST(Sheet, NamesEveryPartAndView) {
                             "spring left",
                             "Front view",
                             "Top view",
-                            "Side view, from the left",
+                            "Side view, from the truck's left",
                             "third-angle projection",
                             "Scale 1:15",
                             "dimensions in mm"})

@@ -47,6 +47,13 @@ std::map<std::string, Shown> shown_in(const Drawing& drawing) {
   return parts;
 }
 
+bool is_one_of_a_pair(const std::string& part) {
+  const auto ends_in = [&](const std::string& end) {
+    return part.size() > end.size() && part.compare(part.size() - end.size(), end.size(), end) == 0;
+  };
+  return ends_in("_left") || ends_in("_right");
+}
+
 struct Mark {
   std::string part;
   Vec2 at = Vec2::Zero();
@@ -76,6 +83,7 @@ std::vector<PartMark> mark_parts(const std::vector<MarkedView>& views, const Tru
   for (std::size_t v = 0; v < views.size(); ++v) {
     shown.push_back(shown_in(*views[v].drawing));
     for (const auto& [part, what] : shown.back()) {
+      if (!views[v].both_sides && is_one_of_a_pair(part)) continue;
       const auto found = best.find(part);
       if (found == best.end() || what.length > shown[found->second][part].length + kHair)
         best[part] = v;
@@ -85,7 +93,8 @@ std::vector<PartMark> mark_parts(const std::vector<MarkedView>& views, const Tru
   for (std::size_t v = 0; v < views.size(); ++v) {
     std::vector<Mark> marks;
     for (const auto& [part, what] : shown[v]) {
-      if (best[part] == v) marks.push_back({part, what.at});
+      const auto found = best.find(part);
+      if (found != best.end() && found->second == v) marks.push_back({part, what.at});
     }
     // Those above each other stay in the order of their names.
     std::stable_sort(marks.begin(), marks.end(), [](const Mark& a, const Mark& b) {
@@ -99,7 +108,7 @@ std::vector<PartMark> mark_parts(const std::vector<MarkedView>& views, const Tru
       pen.circle(DrawingLayer::dimension, centre, kCircle);
       pen.write(centre - Vec2(0, 0.5 * kSmallLetters), std::to_string(number), kSmallLetters,
                 Anchorage::middle);
-      pen.line(DrawingLayer::dimension, {centre + kCircle * way, marks[k].at});
+      pen.leader(centre + kCircle * way, marks[k].at);
       named.push_back({number, marks[k].part, words_for_part(truck, marks[k].part)});
     }
   }

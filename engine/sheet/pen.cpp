@@ -61,7 +61,8 @@ void Pen::dimension_across(const Vec2& a, const Vec2& b, double y, const std::st
   write({0.5 * (left + right), y + kGap}, text, kLetters, Anchorage::middle);
 }
 
-void Pen::dimension_up(const Vec2& a, const Vec2& b, double x, const std::string& text) {
+void Pen::dimension_up(const Vec2& a, const Vec2& b, double x, const std::string& text,
+                       double letters) {
   for (const Vec2& end : {a, b}) {
     const double away = x > end.x() ? 1 : -1;
     line(DrawingLayer::dimension, {end + Vec2(away * kGap, 0), {x + away * kBeyond, end.y()}});
@@ -70,7 +71,12 @@ void Pen::dimension_up(const Vec2& a, const Vec2& b, double x, const std::string
   line(DrawingLayer::dimension, {{x, low}, {x, high}});
   arrow({x, low}, {0, -1});
   arrow({x, high}, {0, 1});
-  write({x - kGap, 0.5 * (low + high)}, text, kLetters, Anchorage::middle, std::numbers::pi / 2);
+  write({x - kGap, 0.5 * (low + high)}, text, letters, Anchorage::middle, std::numbers::pi / 2);
+}
+
+void Pen::leader(const Vec2& from, const Vec2& tip) {
+  line(DrawingLayer::dimension, {from, tip});
+  arrow(tip, (tip - from).normalized());
 }
 
 std::vector<std::string> broken_text(const std::string& text, std::size_t letters) {

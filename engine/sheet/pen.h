@@ -34,7 +34,11 @@ class Pen {
   /// A dimension (ISO 129-1) between two places, measured along x or along y: extension lines, a line with arrows at `line` (the y or x
   /// where it runs), its text over the middle.
   void dimension_across(const Vec2& a, const Vec2& b, double line, const std::string& text);
-  void dimension_up(const Vec2& a, const Vec2& b, double line, const std::string& text);
+  void dimension_up(const Vec2& a, const Vec2& b, double line, const std::string& text,
+                    double letters = kLetters);
+
+  /// A line that ends with an arrow on an outline (ISO 128-2).
+  void leader(const Vec2& from, const Vec2& tip);
 
  private:
   void arrow(const Vec2& tip, const Vec2& way);

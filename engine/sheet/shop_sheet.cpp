@@ -95,7 +95,7 @@ class SheetComposer {
   static MarkedView marked(const Drawing& view, const Box2& box, const Placement& placement) {
     return {&view, placement.origin.y() + placement.scale * box.high.y() + 0.5 * kMarks,
             placement.origin.x() + placement.scale * box.low.x(),
-            placement.origin.x() + placement.scale * box.high.x()};
+            placement.origin.x() + placement.scale * box.high.x(), view.view != "side"};
   }
 
   std::string length(double metres) const {
@@ -135,24 +135,24 @@ class SheetComposer {
   /// How far the ends of what locates and steers are apart in height: what its arc hangs on.
   void add_bar_dimensions() {
     double line = front_.origin.x() + out_.scale * front_box_.high.x();
-    const auto drop = [&](const Vec3& a, const Vec3& b) {
+    const auto drop = [&](const std::string& words, const Vec3& a, const Vec3& b) {
       pen_.dimension_up(on_paper(a, ViewKind::front, front_), on_paper(b, ViewKind::front, front_),
-                        line, length(std::abs(a.z() - b.z())));
+                        line, words + " " + length(std::abs(a.z() - b.z())), kSmallLetters);
       line += 0.45 * kDimensions;
     };
     for (const BarPlace& bar : drawn_.expansion.bars) {
       if (bar.kind == BarKind::track_bar || bar.kind == BarKind::drag_link)
-        drop(place(bar.a), place(bar.b));
+        drop(bar.words, place(bar.a), place(bar.b));
     }
     for (const GuidedPlace& guided : drawn_.expansion.guided)
-      drop(place(guided.pivot), place(guided.near_end));
+      drop(guided.words, place(guided.pivot), place(guided.near_end));
   }
 
   void add_border() {
     const Vec2 margin(kMargin, kMargin);
     pen_.rectangle(DrawingLayer::border, margin, out_.paper - margin);
     view_title(front_, front_box_, "Front view");
-    view_title(side_, side_box_, "Side view, from the left");
+    view_title(side_, side_box_, "Side view, from the truck's left");
     view_title(top_, top_box_, "Top view, front below");
   }
 
@@ -198,9 +198,10 @@ class SheetComposer {
               kLetters);
     add_projection_symbol({right - 16e-3, title_top_ - 7e-3});
     paragraph(
-        "Lines between points are the file's; tubes, housings and brackets have nominal sections. "
-        "Long-dashed double-dotted: tyres, and rails and springs, which are nominal. Dashed: "
-        "behind other parts.",
+        "Height is the rise of the frame over the axle, from as measured. Lines between points are "
+        "those of the truck file; tubes, housings, brackets, rails and springs are nominal. Long "
+        "dashes with two dots: tyres and rails; with one dot: centre lines; dashed: behind other "
+        "parts.",
         kSmallLetters);
     for (const std::string& caution : plan_.cautions) paragraph(caution, kSmallLetters);
     pen_.rectangle(DrawingLayer::border, {left, at.y() + 0.5 * kPadding}, {right, title_top_});

@@ -9,6 +9,7 @@ namespace {
 
 constexpr double kHair = 2e-5;  // [m] nearer to an outline than this is on it
 constexpr double kTurn = 2 * std::numbers::pi;
+constexpr double kSquareOn = 0.1;  // sine of the angle below which a face or a ring is seen edge-on
 constexpr int kRingPlaces = 48;
 constexpr int kCapPlaces = 9;
 
@@ -159,6 +160,11 @@ void draw(const Box& box, const ViewAxes& view, Silhouette& s) {
     }
   }
   set_hull(s, std::move(corners), view.depth(box.centre));
+  // Seen nearly square on, the edges inside the outline would run along it.
+  const auto faces_viewer = [&](const Vec3& half) {
+    return std::abs(view.depth(half)) > kSquareOn * half.norm();
+  };
+  if (faces_viewer(box.x) + faces_viewer(box.y) + faces_viewer(box.z) < 2) return;
   // The three edges that meet at the corner nearest to the viewer are those inside the outline.
   const auto facing = [&](const Vec3& half) { return faces(half, view) ? half : Vec3(-half); };
   const Vec3 halves[] = {facing(box.x), facing(box.y), facing(box.z)};
@@ -182,6 +188,7 @@ void draw(const Tyre& tyre, const ViewAxes& view, Silhouette& s) {
                view);
   }
   set_hull(s, std::move(places), view.depth(tyre.centre));
+  if (std::abs(view.depth(tyre.axis)) < kSquareOn) return;  // the rim would be a line
   const double side = faces(tyre.axis, view) ? 1.0 : -1.0;
   std::vector<Vec2> rim;
   add_flat(rim, ring(tyre.centre + side * 0.8 * tyre.half_width * tyre.axis, tyre.axis, tyre.rim),
@@ -194,7 +201,7 @@ void draw(const Coil& coil, const ViewAxes& view, Silhouette& s) {
   s.depth = 0.5 * (view.depth(coil.a) + view.depth(coil.b));
   s.covers_something = false;
   const Vec2 span = b - a;
-  if (span.norm() < 2 * coil.radius) {  // seen along its axis
+  if (span.norm() < kSquareOn * (coil.b - coil.a).norm()) {  // seen along its axis
     s.edges.push_back(arc(a, coil.radius, 0, kTurn, s.depth));
     return;
   }

@@ -149,6 +149,10 @@ class Builder {
     const double radius = truck_.wheels.loaded_radius;
     add(is_left ? "wheel_left" : "wheel_right",
         Tyre{centre, axis, radius, 0.5 * truck_.wheels.section, kRimShare * radius}, true);
+    const std::string wheel = is_left ? "wheel_left" : "wheel_right";
+    const Vec3 up = (Vec3::UnitZ() - axis * axis.z()).normalized(), ahead = cross(axis, up);
+    centre_line(wheel, centre - radius * up, centre + radius * up);
+    centre_line(wheel, centre - radius * ahead, centre + radius * ahead);
     const double lowest = centre.z() - radius * std::sqrt(1 - axis.z() * axis.z());
     if (lowest > kLeastPad) {
       add(is_left ? "pad_left" : "pad_right",

@@ -6,6 +6,7 @@
 
 #include "engine/base/index.h"
 #include "engine/base/invariant.h"
+#include "engine/base/units.h"
 #include "engine/sheet/visibility.h"
 
 namespace axlewright {
@@ -13,6 +14,7 @@ namespace {
 
 constexpr double kShareOfPaper = 0.96;  // that a view fills
 constexpr double kRoadThickness = 0.012;
+constexpr double kShortest = from_mm(1);  // of paper: a line seen end-on is none
 
 /// Draws one truck on one paper.
 class Composer {
@@ -75,8 +77,10 @@ class Composer {
     if (!beside && plan_.areas) add_areas(silhouettes);
     for (std::size_t k = 0; k < silhouettes.size(); ++k) add_edges(silhouettes, k, beside);
     if (beside || !plan_.centre_lines) return;
-    for (const CentreLine& line : parts.centre_lines)
-      add_line(DrawingLayer::centre, line.part, {on_paper(line.a), on_paper(line.b)});
+    for (const CentreLine& line : parts.centre_lines) {
+      const Vec2 a = on_paper(line.a), b = on_paper(line.b);
+      if ((b - a).norm() > kShortest) add_line(DrawingLayer::centre, line.part, {a, b});
+    }
   }
 
   void add_areas(const std::vector<Silhouette>& silhouettes) {

@@ -24,7 +24,7 @@ const char* words_for(ViewKind kind) {
     case ViewKind::front:
       return "Front view";
     case ViewKind::side:
-      return "Side view, from the left";
+      return "Side view, from the truck's left";
     case ViewKind::top:
     case ViewKind::top_below:
       return "Top view";
