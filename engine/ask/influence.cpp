@@ -42,8 +42,10 @@ Json strongest(std::vector<Influence> list, int quantity, const QuantityInfo& in
   list.erase(std::remove_if(list.begin(), list.end(),
                             [&](const Influence& i) { return std::isnan(slope(i)); }),
              list.end());
+  // As float: those that differ by rounding alone are alike, and stay in the order of the list.
+  const auto strength = [&](const Influence& i) { return static_cast<float>(std::abs(slope(i))); };
   std::stable_sort(list.begin(), list.end(), [&](const Influence& a, const Influence& b) {
-    return std::abs(slope(a)) > std::abs(slope(b));
+    return strength(a) > strength(b);
   });
   Json told = Json::array();
   for (const Influence& influence : list) {

@@ -197,6 +197,15 @@ T ackermann_error(const Truck& truck, const Wheel<T>& left, const Wheel<T>& righ
 
 }  // namespace
 
+std::vector<int> quantities_of(const std::vector<QuantityInfo>& infos, const std::string& key) {
+  std::vector<int> found;
+  for (std::size_t k = 0; k < infos.size(); ++k) {
+    if (infos[k].key == key || infos[k].key.rfind(key + ".", 0) == 0)
+      found.push_back(static_cast<int>(k));
+  }
+  return found;
+}
+
 Vec3 road_normal(const Truck& truck, const QuantityContext& context) {
   const double r = truck.rake + std::atan((context.height - context.rear_height) / truck.wheelbase);
   const double a = context.lean;

@@ -69,6 +69,9 @@ enum FixedQuantity : int {
 /// Names of all quantities of a truck, in the order of evaluate_quantities().
 std::vector<QuantityInfo> list_quantities(const Expansion& expansion);
 
+/// The quantities that a limit's key names: one, or the tilts of all joints on one ball.
+std::vector<int> quantities_of(const std::vector<QuantityInfo>& infos, const std::string& key);
+
 /// What a pose is measured against.
 struct QuantityContext {
   double height = 0, rear_height = 0, lean = 0;  ///< inputs of the pose, for the road [m, rad]

@@ -10,6 +10,10 @@
 namespace axlewright {
 namespace {
 
+/// Values that differ by less are the same (SI): a band may be a single value, and of several worst places the first one
+/// counts, whatever a compiler's rounding makes of them.
+constexpr double kRounding = 1e-9;
+
 double travel_at(const Truck& truck, double height, double share) {
   const TravelRange range = travel_range(truck, height);
   return share >= 0 ? share * range.bump : share * range.droop;
@@ -53,16 +57,6 @@ std::optional<LockValue> lock_quantity(const Lock& lock, const std::string& key)
   if (key == "ackermann_error_right" && right.solved)
     return LockValue{right.ackermann_error_20, &right};
   return {};
-}
-
-/// The quantities that a limit's key names: one, or the tilts of all joints on one ball.
-std::vector<int> quantities_of(const std::vector<QuantityInfo>& infos, const std::string& key) {
-  std::vector<int> found;
-  for (std::size_t k = 0; k < infos.size(); ++k) {
-    if (infos[k].key == key || infos[k].key.rfind(key + ".", 0) == 0)
-      found.push_back(static_cast<int>(k));
-  }
-  return found;
 }
 
 class LimitBoard {
@@ -125,7 +119,6 @@ class LimitBoard {
 
  private:
   static constexpr const char* kReach = "reach";
-  static constexpr double kRounding = 1e-9;  // SI: a band may be a single value
 
   struct Judged {
     LimitResult result;
@@ -147,7 +140,7 @@ class LimitBoard {
     const double below =
         result.limit.min ? value - *result.limit.min : std::numeric_limits<double>::infinity();
     const double margin = std::min(above, below);
-    if (margin >= result.margin) return;
+    if (margin >= result.margin - kRounding) return;
     result.margin = margin;
     result.worst = value;
     result.quantity = quantity;
@@ -287,8 +280,8 @@ class Sweeper {
       if (std::isnan(value) || !is_told_of(wheel, static_cast<int>(k))) continue;
       Extreme& low = sweep_.lowest[k];
       Extreme& high = sweep_.highest[k];
-      if (!low.found || value < low.value) low = {value, pose.request, true};
-      if (!high.found || value > high.value) high = {value, pose.request, true};
+      if (!low.found || value < low.value - kRounding) low = {value, pose.request, true};
+      if (!high.found || value > high.value + kRounding) high = {value, pose.request, true};
     }
   }
 
