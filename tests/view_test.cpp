@@ -282,6 +282,44 @@ TEST(View, ALooseMotionIsCarriedOut) {
               from_deg(turn), from_deg(turn) * 1e-4);
 }
 
+// After a loose motion everything is told where the truck then is: what the steering gear says is what its ball does.
+TEST(View, ValuesAreThoseAfterALooseMotion) {
+  const std::string file = testing::source_path("tests/layouts/drag_link_tie_rod_bracket.toml");
+  const Json checked = answer({{"ask", "check"}, {"file", file}});
+  const std::string name = checked["loose"][0]["name"];
+  const Json still = answer({{"ask", "view"}, {"file", file}, {"height_mm", 60}});
+  const Json moved = answer({{"ask", "view"},
+                             {"file", file},
+                             {"height_mm", 60},
+                             {"loose", {{"name", name}, {"angle_deg", 60}}}});
+  const double turned = moved["values"]["pitman_angle_deg"].get<double>() -
+                        still["values"]["pitman_angle_deg"].get<double>();
+  EXPECT_GT(std::abs(turned), 0.5);
+}
+
+// The road under a lifted wheel is that of the pose without travel: where that one cannot be had, its own way is drawn to its end.
+TEST(View, ARoadThatCannotBeHadIsDrawnWhereItEnds) {
+  const Json there =
+      answer(view_of("guided-loose", {{"height_mm", 100}, {"lean_deg", 40}, {"travel_mm", 200}}));
+  EXPECT_FALSE(there["complete"].get<bool>());
+  EXPECT_EQ(there["drawn"]["height_mm"], 100.0);
+  EXPECT_GT(there["drawn"]["lean_deg"].get<double>(), 1.0);
+}
+
+TEST(View, TheRearKeepsItsHeightOnTheWay) {
+  const Json there =
+      answer(view_of("plain-mismatched", {{"height_mm", 700}, {"rear_height_mm", 140}}));
+  EXPECT_EQ(there["drawn"]["rear_height_mm"], 140.0);
+  EXPECT_NE(there["drawn_text"].get<std::string>().find("rear 140 mm up"), std::string::npos);
+}
+
+TEST(View, AnotherHeightThatCannotBeDrawnIsSaid) {
+  Json question = view_of("plain-mismatched", {{"height_mm", 60}});
+  question["views"] = Json::array({Json{{"view", "front"}, {"beside_height_mm", 900}}});
+  EXPECT_NE(answer(question)["story"][0].get<std::string>().find("no pose at height 900 mm"),
+            std::string::npos);
+}
+
 TEST(View, SaysWhatIsWrongWithAQuestion) {
   EXPECT_NE(
       fault_of(view_of("guided", {{"views", Json::array({Json{{"view", "frnt"}}})}})).find("front"),
@@ -325,7 +363,7 @@ TEST(Edit, SaysWhatCannotBeSet) {
   EXPECT_NE(fault_of({{"ask", "edit"},
                       {"file", testing::example_file("guided")},
                       {"set", {"points.wheel_centre_right.z=+1mm"}}})
-                .find("is not written in"),
+                .find("is made by the mirror of"),
             std::string::npos);
 }
 

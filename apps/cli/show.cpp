@@ -49,7 +49,7 @@ fs::path common_folder(const std::vector<std::string>& paths) {
   return common;
 }
 
-/// The files that were read, by paths that say nothing of this machine.
+/// The files that were read, by their paths from that folder: what lies above it is nobody's business.
 std::map<std::string, std::string> files_of_page(TruckFiles& files, const fs::path& folder) {
   std::map<std::string, std::string> texts;
   for (const std::string& path : files.paths()) {
@@ -100,6 +100,12 @@ Result<std::vector<RecordedPicture>> pictures_of(const std::string& file, int tr
   return pictures;
 }
 
+/// Whether a truck is written in inches; its file was read before.
+bool is_in_inches(const std::string& file, const AskContext& context) {
+  const Result<Json> answer = ask(Json{{"ask", "view"}, {"file", file}}, context);
+  return answer && (*answer)["units"] == "inch";
+}
+
 /// The page must find its files by itself: its trucks are asked about once more, out of its own texts.
 std::vector<Fault> faults_in_page(const CustomerPage& page) {
   AskContext context;
@@ -121,13 +127,14 @@ Result<CustomerPage> page_of(const Command& command, TruckFiles& files) {
   CustomerPage page;
   page.shop_name = command.shop;
   page.shop_words = command.words;
-  page.inches = command.units == "inch";
   for (std::size_t k = 0; k < command.files.size(); ++k) {
     Result<std::vector<RecordedPicture>> pictures =
         pictures_of(command.files[k], static_cast<int>(k), command.units, context);
     if (!pictures) return tl::unexpected(std::move(pictures.error()));
     std::move(pictures->begin(), pictures->end(), std::back_inserter(page.pictures));
   }
+  page.inches = command.units.empty() ? is_in_inches(command.files.front(), context)
+                                      : command.units == "inch";
   const fs::path folder = common_folder(files.paths());
   page.files = files_of_page(files, folder);
   for (const std::string& file : command.files)

@@ -41,6 +41,10 @@ double height_of_range(const Truck& truck, int k, int count) {
   return low + (high - low) * k / (count - 1);
 }
 
+std::string no_pose_beside(double height, const Words& words) {
+  return fmt::format("There is no pose at height {} to draw beside it.", words.height(height));
+}
+
 std::vector<Fault> DrawnPose::go_to(const PoseRequest& request,
                                     const std::optional<AskedMotion>& motion, Json& answer) {
   const PoseResult asked = rig_.solve(request);
@@ -48,18 +52,20 @@ std::vector<Fault> DrawnPose::go_to(const PoseRequest& request,
   answer["request"] = json_of(request);
   answer["report"] = json_of(asked.report);
   drawn_ = complete ? asked : rig_.last_on_the_way_to(request);
-  if (complete) {
-    answer["values"] = json_values(rig_.quantities(), asked.values);
-  } else {
+  if (!complete) {
     answer["story"].push_back(fmt::format("{} has no pose {}: {}.", rig_.truck().name,
                                           words_.place(request), asked.report.message));
   }
   if (motion) {
     if (auto faults = carry_out_motion(*motion); !faults.empty()) return faults;
   }
+  if (complete) {
+    answer["values"] =
+        json_values(rig_.quantities(), motion ? rig_.values_here(drawn_) : drawn_.values);
+  }
   now_ = drawn_.report.usable() ? stance_of(rig_, drawn_) : stance_as_measured(rig_);
   answer["drawn"] = json_of(now_.request);
-  answer["drawn_text"] = words_.place(now_.request);
+  answer["drawn_text"] = drawn_.report.usable() ? words_.place(now_.request) : "as measured";
   answer["complete"] = complete;
   return {};
 }
@@ -110,6 +116,7 @@ std::vector<Fault> DrawnPose::carry_out_motion(const AskedMotion& asked) {
 std::optional<Stance> DrawnPose::stance_beside(double height) {
   PoseRequest request;
   request.height = height;
+  request.rear_height = now_.request.rear_height;
   const PoseResult pose = rig_.solve(request);
   if (!pose.report.usable()) return std::nullopt;
   return stance_of(rig_, pose);

@@ -41,6 +41,9 @@ class DrawnPose {
   std::vector<std::vector<Pose>> over_heights_;
 };
 
+/// Why the truck is not drawn beside, in a sentence.
+std::string no_pose_beside(double height, const Words& words);
+
 /// The height number k of so many, evenly over the truck's range, bottom to top [m].
 double height_of_range(const Truck& truck, int k, int count);
 

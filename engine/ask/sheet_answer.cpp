@@ -55,12 +55,16 @@ Result<Json> answer_sheet(const Json& question, const AskContext& context) {
   std::optional<double> beside_height;
   if (question.contains("beside_height_mm")) {
     beside_height = from_mm(*beside);
-    plan.place += "; faintly at height " + words.height(*beside_height);
   }
   // Why the pose asked for is not the one drawn.
   plan.notes = answer["story"].get<std::vector<std::string>>();
   const Result<DrawnTruck> drawn = there.drawn(*swept, beside_height);
   if (!drawn) return tl::unexpected(drawn.error());
+  if (drawn->beside) {
+    plan.place += "; faintly at height " + words.height(*beside_height);
+  } else if (beside_height) {
+    plan.notes.push_back(no_pose_beside(*beside_height, words));
+  }
   answer["drawing"] = json_of(compose_sheet(*drawn, plan));
   answer["cautions"] = cautions();
   return answer;

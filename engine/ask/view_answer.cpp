@@ -75,8 +75,10 @@ Result<std::vector<Column>> columns_of(const Rig& rig, const AskedStrips& asked)
 }
 
 Json strips_json(Rig& rig, std::vector<Column> columns, int heights, const Words& words) {
-  const bool held_asked = std::any_of(columns.begin(), columns.end(),
-                                      [](const Column& column) { return column.quantity < 0; });
+  const bool steers = rig.expansion().pitman_turn.value >= 0;
+  const bool held_asked =
+      steers && std::any_of(columns.begin(), columns.end(),
+                            [](const Column& column) { return column.quantity < 0; });
   Json strips;
   strips["heights_mm"] = Json::array();
   strips["columns"] = Json::array();
@@ -115,23 +117,26 @@ Json strips_json(Rig& rig, std::vector<Column> columns, int heights, const Words
   return strips;
 }
 
-/// Limits that hold on a quantity of a pose, for shading.
+/// Limits that hold on quantities of a pose, for shading: with the wheel held there is a strip of the mean steer alone.
 Json bands_json(const Rig& rig) {
   Json bands = Json::array();
+  const auto add = [&](const Limit& limit, const QuantityInfo& info) {
+    bands.push_back(Json{{"name", limit.name},
+                         {"quantity", json_name(info)},
+                         {"min", limit.min ? json_value(info, *limit.min) : Json()},
+                         {"max", limit.max ? json_value(info, *limit.max) : Json()}});
+  };
   for (const Limit& limit : rig.truck().limits) {
-    for (const QuantityInfo& info : rig.quantities()) {
-      if (info.key != limit.quantity) continue;
-      bands.push_back(Json{{"name", limit.name},
-                           {"quantity", json_name(info)},
-                           {"min", limit.min ? json_value(info, *limit.min) : Json()},
-                           {"max", limit.max ? json_value(info, *limit.max) : Json()}});
+    for (const int quantity : quantities_of(rig.quantities(), limit.quantity)) {
+      if (!limit.held) add(limit, rig.quantities()[index(quantity)]);
+      if (limit.held && quantity == kMeanSteer) add(limit, held_steer_info());
     }
   }
   return bands;
 }
 
-void tell_ranges(const Truck& truck, Json& answer) {
-  const TravelRange travel = travel_range(truck, truck.aligned_height);
+void tell_ranges(const Truck& truck, double height, Json& answer) {
+  const TravelRange travel = travel_range(truck, height);
   answer["height_range_mm"] =
       Json::array({to_mm(truck.height_range[0]), to_mm(truck.height_range[1])});
   answer["aligned_mm"] = to_mm(truck.aligned_height);
@@ -160,7 +165,7 @@ Result<Json> answer_view(const Json& question, const AskContext& context) {
   Result<std::vector<Column>> columns = columns_of(rig, *strips);
   if (!columns) return tl::unexpected(std::move(columns.error()));
   Json answer = answer_head(question, rig.truck(), words);
-  tell_ranges(rig.truck(), answer);
+  tell_ranges(rig.truck(), posed->request.height, answer);
   answer["quantities"] = json_of(rig.quantities());
   answer["quantities"].push_back(json_of(held_steer_info()));
   answer["bands"] = bands_json(rig);
@@ -173,6 +178,8 @@ Result<Json> answer_view(const Json& question, const AskContext& context) {
     const Result<DrawnTruck> drawn = there.drawn(view.swept, view.beside);
     if (!drawn) return tl::unexpected(drawn.error());
     answer["views"].push_back(json_of(compose_view(*drawn, view.plan)));
+    if (view.beside && !drawn->beside)
+      answer["story"].push_back(no_pose_beside(*view.beside, words));
   }
   if (strips->heights > 0)
     answer["strips"] = strips_json(rig, std::move(*columns), strips->heights, words);

@@ -1,6 +1,7 @@
 #include "engine/ask/view_question.h"
 
 #include <array>
+#include <cmath>
 #include <utility>
 
 #include <fmt/format.h>
@@ -17,6 +18,8 @@ constexpr std::array<ViewKind, 4> kKinds{ViewKind::front, ViewKind::side, ViewKi
 
 // [mm of paper]
 constexpr double kLeastPaper = 10, kMostPaper = 5000;
+
+constexpr double kWholeTurn = 360;  // [deg]
 
 using Faults = tl::unexpected<std::vector<Fault>>;
 
@@ -124,6 +127,8 @@ Result<std::optional<AskedMotion>> motion_in(const Json& question) {
   const Result<double> angle = number_in(loose, "angle_deg", 0);
   if (!name) return Faults(name.error());
   if (!angle) return Faults(angle.error());
+  if (std::abs(*angle) > kWholeTurn)
+    return fail("`angle_deg` is more than a whole turn", "give -360 to 360");
   return std::optional<AskedMotion>({*name, from_deg(*angle)});
 }
 

@@ -84,6 +84,7 @@ std::string Words::place(const PoseRequest& request) const {
                                : fmt::format("{:.0f} mm", std::abs(to_mm(metres))),
                         metres > 0 ? "up" : "down");
   };
+  way("rear", request.rear_height);
   way("both wheels", request.travel);
   way("left wheel", request.travel_left);
   way("right wheel", request.travel_right);

@@ -124,7 +124,8 @@ class SheetComposer {
     // Fore-aft, from the wheel's centre to the tie rod's ball or what else steers.
     for (const BarPlace& bar : x.bars) {
       if (bar.kind != BarKind::tie_rod) continue;
-      const Vec3 ball = place(bar.a);
+      const Vec3 a = place(bar.a), b = place(bar.b);
+      const Vec3 ball = a.y() > b.y() ? a : b;  // on the side of the wheel
       const double aside = side_.origin.y() + out_.scale * side_box_.low.y() - 0.4 * kDimensions;
       pen_.dimension_across(on_paper(left, ViewKind::side, side_),
                             on_paper(ball, ViewKind::side, side_), aside,
@@ -198,7 +199,8 @@ class SheetComposer {
               kLetters);
     add_projection_symbol({right - 16e-3, title_top_ - 7e-3});
     paragraph(
-        "Height is the rise of the frame over the axle, from as measured. Lines between points are "
+        "Height is the rise of the frame over the axle, from as measured. Dimensions are level or "
+        "upright. Lines between points are "
         "those of the truck file; tubes, housings, brackets, rails and springs are nominal. Long "
         "dashes with two dots: tyres and rails; with one dot: centre lines; dashed: behind other "
         "parts.",

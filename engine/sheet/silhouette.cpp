@@ -10,6 +10,7 @@ namespace {
 constexpr double kHair = 2e-5;  // [m] nearer to an outline than this is on it
 constexpr double kTurn = 2 * std::numbers::pi;
 constexpr double kSquareOn = 0.1;  // sine of the angle below which a face or a ring is seen edge-on
+constexpr double kBulge = 0.7;     // of a rod's radius, that its face stands before its line
 constexpr int kRingPlaces = 48;
 constexpr int kCapPlaces = 9;
 
@@ -238,10 +239,17 @@ bool Region::covers(const Vec2& p) const {
 }
 
 double Region::depth_at(const Vec2& p) const {
+  if (is_polygon) return depth_a;
+  // The nearest of the balls along the line that cover p: of a rod seen nearly end-on these are many.
   const Vec2 span = b - a;
   const double square = span.squaredNorm();
-  const double share = square > 0 ? std::clamp((p - a).dot(span) / square, 0.0, 1.0) : 0.5;
-  return depth_a + share * (depth_b - depth_a) + 0.7 * radius;
+  const double middle = square > 0 ? (p - a).dot(span) / square : 0.5;
+  const double aside = (p - a - middle * span).squaredNorm();
+  const double reach =
+      square > 0 ? std::sqrt(std::max(0.0, radius * radius - aside) / square) : 1.0;
+  const double nearest = depth_b > depth_a ? middle + reach : middle - reach;
+  const double share = std::clamp(nearest, 0.0, 1.0);
+  return depth_a + share * (depth_b - depth_a) + kBulge * radius;
 }
 
 std::vector<Vec2> Region::outline() const {

@@ -10,9 +10,13 @@ Vec3 Stance::along_road(const Vec3& way) const {
 }
 
 Vec3 Stance::on_road(const Vec3& place) const {
-  Vec3 there = along_road(place);
-  there.z() -= road_place.dot(road.normal);
+  Vec3 there = along_road(place - pivot) + pivot;
+  there.z() = (place - road_place).dot(road.normal);
   return there;
+}
+
+bool Stance::is_on_pads() const {
+  return request.travel != 0 || request.travel_left != 0 || request.travel_right != 0;
 }
 
 Vec3 Stance::place(const Anchor& anchor) const {
@@ -33,6 +37,12 @@ QuantityContext context_of(const PoseRequest& request) {
   return context;
 }
 
+/// Of the frame, whatever the truck does.
+Vec3 pivot_of(const Expansion& x) {
+  return 0.5 * (x.mechanism.anchor(x.wheel_on_axle.left).at +
+                x.mechanism.anchor(x.wheel_on_axle.right).at);
+}
+
 }  // namespace
 
 Stance stance_of(Rig& rig, const PoseResult& pose) {
@@ -42,6 +52,7 @@ Stance stance_of(Rig& rig, const PoseResult& pose) {
   stance.bodies = rig.follower().kinematics().pose;
   stance.road = road_axes(road_normal(rig.truck(), context_of(pose.request)));
   stance.road_place = pose.road_place;
+  stance.pivot = pivot_of(rig.expansion());
   return stance;
 }
 
@@ -49,6 +60,7 @@ Stance stance_as_measured(const Rig& rig) {
   Stance stance;
   stance.bodies.resize(rig.expansion().mechanism.bodies.size());
   const Vec3 normal = road_normal(rig.truck(), context_of(stance.request));
+  stance.pivot = pivot_of(rig.expansion());
   Kinematics kin;
   kin.pose = stance.bodies;
   stance.road = road_axes(normal);

@@ -37,6 +37,8 @@ constexpr double kLeastPad =
     8e-3;  // under a wheel that travel has lifted; steering and lean alone lift it by a few mm
 constexpr double kOverhang = 0.02;  // of a centre line beyond its part
 
+constexpr const char* kPitmanArm = "pitman_arm";
+
 struct Line {
   Vec3 a = Vec3::Zero(), b = Vec3::Zero();
 };
@@ -100,7 +102,8 @@ class Builder {
   // The truck around the linkage.
 
   void add_rails() {
-    double top = -std::numeric_limits<double>::infinity(), rear = 0;
+    double top = -std::numeric_limits<double>::infinity();
+    double rear = axle_middle_as_measured().x();
     for (const Point& point : truck_.points) {
       if (point.on != "frame") continue;
       top = std::max(top, point.at.z());
@@ -154,7 +157,7 @@ class Builder {
     centre_line(wheel, centre - radius * up, centre + radius * up);
     centre_line(wheel, centre - radius * ahead, centre + radius * ahead);
     const double lowest = centre.z() - radius * std::sqrt(1 - axis.z() * axis.z());
-    if (lowest > kLeastPad) {
+    if (stance_.is_on_pads() && lowest > kLeastPad) {
       add(is_left ? "pad_left" : "pad_right",
           Box{{centre.x(), centre.y(), 0.5 * lowest},
               {0.5 * radius, 0, 0},
@@ -203,7 +206,8 @@ class Builder {
   }
 
   void add(const Part& /*part*/, const PitmanArm& arm) {
-    const Vec3 low = place(arm.axis[0]), high = place(arm.axis[1]);
+    Vec3 low = place(arm.axis[0]), high = place(arm.axis[1]);
+    if (low.z() > high.z()) std::swap(low, high);  // the file names them in either order
     const Vec3 up = (high - low).normalized();
     // The housing above the shaft's middle, and the worm's across it.
     const Vec3 middle = 0.5 * (low + high);
@@ -252,8 +256,8 @@ class Builder {
         if ((other - end).norm() < (foot - end).norm()) foot = other;
       }
       if ((foot - end).norm() < kJointRadius) continue;
-      rod(bracket_part(point.on), foot, end,
-          point.on == body_name(x_.pitman) ? kPitmanRadius : kArmRadius);
+      const std::string part = bracket_part(point.on);
+      rod(part, foot, end, part == kPitmanArm ? kPitmanRadius : kArmRadius);
     }
   }
 
@@ -282,7 +286,7 @@ class Builder {
   }
 
   std::string bracket_part(const std::string& body) const {
-    if (x_.pitman.value >= 0 && body == body_name(x_.pitman)) return "pitman_arm";
+    if (x_.pitman.value >= 0 && body == body_name(x_.pitman)) return kPitmanArm;
     return body;
   }
 

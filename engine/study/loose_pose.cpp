@@ -64,8 +64,9 @@ Vector motion_here(PathFollower& present, const LooseMotion& motion) {
   const std::vector<Twist> twists =
       body_twists(assembly.system, present.kinematics(), direction.data());
   const BodyId carrier = m.body(motion.body).carrier;
+  const Vec3 line = present.kinematics().pose[index(motion.body.value)].turn(motion.line);
   const Vec3 turn = twists[index(motion.body.value)].angular - twists[index(carrier.value)].angular;
-  return direction / present.kinematics().pose[index(carrier.value)].turn(motion.line).dot(turn);
+  return direction / line.dot(turn);
 }
 
 bool carry_out(PathFollower& present, const LooseMotion& motion, double angle) {

@@ -115,6 +115,7 @@ bool Rig::place(const PoseRequest& request, SolveReport& report) {
 PoseRequest Rig::height_alone(const PoseRequest& request) const {
   PoseRequest alone;
   alone.height = request.height;
+  alone.rear_height = request.rear_height;
   alone.steer_by =
       request.steer_by == SteerBy::straight_ahead ? SteerBy::straight_ahead : SteerBy::road_wheels;
   if (!rolls(request.steer_by)) alone.steer_by = SteerBy::pitman;
@@ -155,9 +156,10 @@ PoseResult Rig::last_on_the_way_to(const PoseRequest& request) {
       there.height *= share * (1 - part);
     }
     last = solve(there);
-    if (last.report.usable()) break;
+    if (last.report.usable()) return last;
   }
-  return last;
+  // Then it is the road under it that cannot be had: that of the same without travel (definition 2).
+  return stands_on_the_road(request) ? last : last_on_the_way_to(on_the_road(request));
 }
 
 void Rig::tell_dead_centre(SolveReport& report) {
@@ -212,6 +214,12 @@ PoseResult Rig::solve(const PoseRequest& request) {
                  : contact_middle<double>(truck_, x_, follower().design(), follower().kinematics(),
                                           road_normal(truck_, context));
   return result;
+}
+
+std::vector<double> Rig::values_here(const PoseResult& pose) {
+  SolvedPose here = solved_here(context_at(pose.request));
+  if (!stands_on_the_road(pose.request)) here.road_place = pose.road_place;
+  return quantities_at(here);
 }
 
 SolvedPose Rig::solved_here(const QuantityContext& context) {

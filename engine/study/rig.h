@@ -73,6 +73,9 @@ class Rig {
   /// that is, a hair before the path ends. Not usable if the truck cannot be posed at all.
   PoseResult last_on_the_way_to(const PoseRequest& request);
 
+  /// All quantities where the rig is now, for a pose that was solved and then moved on by a loose motion.
+  std::vector<double> values_here(const PoseResult& pose);
+
   /// The same pose without its quantities (`values` empty).
   PoseResult solve_place(const PoseRequest& request);
 

@@ -295,8 +295,15 @@ std::string home_of(const Setting& setting, int line, const std::string& path,
                     const Layered& layered, Sources& sources) {
   Complaints unheard(sources);
   const auto parsed = parse_setting(setting, line, layered.unit, unheard);
-  const Node* value = parsed ? find_value(layered.root, *parsed) : nullptr;
-  return value != nullptr ? value->place.file : path;
+  if (!parsed) return path;
+  if (const Node* value = find_value(layered.root, *parsed)) return value->place.file;
+  // Where the entry stands that lacks the value, or the one that it is the mirror of, it can be said what to do.
+  const Node* section = find(layered.root, parsed->section);
+  if (section == nullptr || parsed->name.empty()) return path;
+  for (const std::string& name : {parsed->name, other_side(parsed->name)}) {
+    if (const Node* entry = find(*section, name)) return entry->place.file;
+  }
+  return path;
 }
 
 }  // namespace
