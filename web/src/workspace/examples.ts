@@ -1,0 +1,34 @@
+// The example trucks, for a page that was opened from disk with nothing.
+
+import dunlin35 from "../../../trucks/dunlin-35.toml?raw";
+import guided from "../../../trucks/guided.toml?raw";
+import guidedLoose from "../../../trucks/guided-loose.toml?raw";
+import halfConverted from "../../../trucks/half-converted.toml?raw";
+import guidedLocator from "../../../trucks/kits/guided-locator.toml?raw";
+import guidedSteering from "../../../trucks/kits/guided-steering.toml?raw";
+import keeper from "../../../trucks/kits/keeper.toml?raw";
+import longLinks from "../../../trucks/kits/long-links.toml?raw";
+import plainTieRod from "../../../trucks/kits/plain-tie-rod.toml?raw";
+import shortLinks from "../../../trucks/kits/short-links.toml?raw";
+import plainMismatched from "../../../trucks/plain-mismatched.toml?raw";
+import plainParallel from "../../../trucks/plain-parallel.toml?raw";
+import type { Texts } from "./state.ts";
+
+/** Paths are those of the folder `trucks/`. */
+export const kExamples: Texts = new Map([
+  ["plain-mismatched.toml", plainMismatched],
+  ["plain-parallel.toml", plainParallel],
+  ["half-converted.toml", halfConverted],
+  ["guided-loose.toml", guidedLoose],
+  ["guided.toml", guided],
+  ["dunlin-35.toml", dunlin35],
+  ["kits/guided-locator.toml", guidedLocator],
+  ["kits/guided-steering.toml", guidedSteering],
+  ["kits/keeper.toml", keeper],
+  ["kits/long-links.toml", longLinks],
+  ["kits/plain-tie-rod.toml", plainTieRod],
+  ["kits/short-links.toml", shortLinks],
+]);
+
+/** The example that a page opens with: the lesson that most visitors come for. */
+export const kFirstExample = "plain-mismatched.toml";
