@@ -52,7 +52,13 @@ async function raise(page, share) {
 }
 
 const sheet = await opened(workspace, 1280, 800);
-await raise(sheet, 0.6);
+await sheet
+  .getByRole("spinbutton", { name: /^Height/ })
+  .or(sheet.getByRole("textbox", { name: /^Height/ }))
+  .first()
+  .fill("140");
+await sheet.keyboard.press("Enter");
+await sheet.waitForTimeout(1500);
 await sheet.screenshot({ path: `${pictures}workspace.png` });
 
 const phone = await opened(pathToFileURL(customerPage).href, 390, 800);

@@ -87,7 +87,7 @@ export class SheetPanel {
         paper_mm,
         ...(large ? {} : kSmallPlan),
         ...(slot.name === "pictorial" ? state.eye : {}),
-        ...(large && state.selected !== undefined && !this.dragging ? { swept: [state.selected] } : {}),
+        ...(large && state.selected !== undefined ? { swept: [state.selected] } : {}),
       };
       if (large) views.unshift(view);
       else views.push(view);
