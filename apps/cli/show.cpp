@@ -2,7 +2,6 @@
 
 #include <cmath>
 #include <filesystem>
-#include <iterator>
 #include <map>
 #include <utility>
 
@@ -83,27 +82,21 @@ std::string words_of(const Json& view) {
   return {};
 }
 
-/// Drawings of a truck at its heights; or the faults of its files.
-Result<std::vector<RecordedPicture>> pictures_of(const std::string& file, int truck,
-                                                 const std::string& units,
-                                                 const AskContext& context) {
+/// Puts drawings of a truck at its heights into the page, and of the first truck its unit where none is asked for; or gives the faults
+/// of its files.
+std::vector<Fault> add_pictures(const std::string& file, int truck, const std::string& units,
+                                const AskContext& context, CustomerPage& page) {
   const Result<Json> range = ask(Json{{"ask", "view"}, {"file", file}}, context);
-  if (!range) return tl::unexpected(range.error());
+  if (!range) return range.error();
+  if (truck == 0) page.inches = (units.empty() ? (*range)["units"] : Json(units)) == "inch";
   const double low = (*range)["height_range_mm"][0], high = (*range)["height_range_mm"][1];
-  std::vector<RecordedPicture> pictures;
   for (const double share : kPictureHeights) {
     const double height = low + share * (high - low);
     const Result<Json> view = ask(view_question(file, height, units), context);
-    if (!view) return tl::unexpected(view.error());
-    pictures.push_back({truck, from_mm(height), svg_of((*view)["views"][0]), words_of(*view)});
+    if (!view) return view.error();
+    page.pictures.push_back({truck, from_mm(height), svg_of((*view)["views"][0]), words_of(*view)});
   }
-  return pictures;
-}
-
-/// Whether a truck is written in inches; its file was read before.
-bool is_in_inches(const std::string& file, const AskContext& context) {
-  const Result<Json> answer = ask(Json{{"ask", "view"}, {"file", file}}, context);
-  return answer && (*answer)["units"] == "inch";
+  return {};
 }
 
 /// The page must find its files by itself: its trucks are asked about once more, out of its own texts.
@@ -128,13 +121,11 @@ Result<CustomerPage> page_of(const Command& command, TruckFiles& files) {
   page.shop_name = command.shop;
   page.shop_words = command.words;
   for (std::size_t k = 0; k < command.files.size(); ++k) {
-    Result<std::vector<RecordedPicture>> pictures =
-        pictures_of(command.files[k], static_cast<int>(k), command.units, context);
-    if (!pictures) return tl::unexpected(std::move(pictures.error()));
-    std::move(pictures->begin(), pictures->end(), std::back_inserter(page.pictures));
+    if (auto faults =
+            add_pictures(command.files[k], static_cast<int>(k), command.units, context, page);
+        !faults.empty())
+      return tl::unexpected(std::move(faults));
   }
-  page.inches = command.units.empty() ? is_in_inches(command.files.front(), context)
-                                      : command.units == "inch";
   const fs::path folder = common_folder(files.paths());
   page.files = files_of_page(files, folder);
   for (const std::string& file : command.files)

@@ -1,9 +1,8 @@
 // The customer page for everybody: phone, dark, keyboard, less motion, print, no scripts, no WebAssembly.
 
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { found } from "./axe.ts";
 import { launchChromium } from "./chromium.ts";
 import { allDrawn, becomes, chapterDrawn, PageMaker } from "./customer_page.ts";
 
@@ -16,25 +15,6 @@ beforeAll(async () => {
   await allDrawn(whole);
 });
 afterAll(() => maker.stop());
-
-const kAxe = readFileSync(
-  fileURLToPath(new URL("../node_modules/axe-core/axe.min.js", import.meta.url)),
-  "utf8",
-);
-
-/** What the checker (axe-core) finds, as "rule: where". */
-async function found(page: Page): Promise<string[]> {
-  await page.evaluate(kAxe);
-  return page.evaluate(async () => {
-    const axe = (window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe;
-    interface Violation {
-      readonly id: string;
-      readonly nodes: readonly { readonly target: readonly unknown[] }[];
-    }
-    const { violations } = await axe.run();
-    return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target}`));
-  });
-}
 
 function overflow(page: Page): Promise<number> {
   return page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);

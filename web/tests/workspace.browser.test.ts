@@ -1,6 +1,7 @@
 import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { pixelsToMm } from "../src/units.ts";
+import { launchChromium } from "./chromium.ts";
 import {
   becomes,
   closePages,
@@ -10,7 +11,6 @@ import {
   engineOfExamples,
   enter,
   handlePlace,
-  launch,
   openDrawer,
   openWorkspace,
   stripValue,
@@ -18,7 +18,7 @@ import {
 
 let browser: Browser;
 beforeAll(async () => {
-  browser = await launch();
+  browser = await launchChromium();
 });
 afterEach(async () => {
   await closePages(browser);

@@ -1,22 +1,14 @@
 // For everybody: an accessibility checker, narrow and dark screens, large text.
 
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import {
-  becomes,
-  closePages,
-  drawn,
-  enter,
-  launch,
-  openDrawer,
-  openWorkspace,
-} from "./workspace_page.ts";
+import { found } from "./axe.ts";
+import { launchChromium } from "./chromium.ts";
+import { becomes, closePages, drawn, enter, openDrawer, openWorkspace } from "./workspace_page.ts";
 
 let browser: Browser;
 beforeAll(async () => {
-  browser = await launch();
+  browser = await launchChromium();
 });
 afterEach(async () => {
   await closePages(browser);
@@ -24,25 +16,6 @@ afterEach(async () => {
 afterAll(async () => {
   await browser.close();
 });
-
-const kAxe = readFileSync(
-  fileURLToPath(new URL("../node_modules/axe-core/axe.min.js", import.meta.url)),
-  "utf8",
-);
-
-/** What the checker (axe-core) finds, as "rule: where". */
-async function found(page: Page): Promise<string[]> {
-  await page.evaluate(kAxe);
-  return page.evaluate(async () => {
-    const axe = (window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe;
-    interface Violation {
-      readonly id: string;
-      readonly nodes: readonly { readonly target: readonly unknown[] }[];
-    }
-    const { violations } = await axe.run();
-    return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target}`));
-  });
-}
 
 const kDrawers = ["Limits", "What matters", "What is loose", "Points", "File", "Compare"];
 

@@ -2,28 +2,13 @@
 
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { expect } from "vitest";
 import { startCore } from "../src/engine/core.ts";
 import type { AnswerTo, Question } from "../src/engine.ts";
 import { kExamples } from "../src/workspace/examples.ts";
 
 export const kWorkspace = new URL("../../build/web/workspace.html", import.meta.url).href;
-
-const kChromium = [
-  "--headless",
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
-
-export function launch(): Promise<Browser> {
-  return chromium.launch({ executablePath: "/usr/bin/chromium", args: kChromium });
-}
 
 export interface OpenOptions {
   readonly address?: string;

@@ -7,13 +7,13 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { launchChromium } from "./chromium.ts";
 import {
   becomes,
   closePages,
   dragPoint,
   drawn,
   editorText,
-  launch,
   openDrawer,
   openWorkspace,
 } from "./workspace_page.ts";
@@ -44,7 +44,7 @@ function serve(): Promise<string> {
 }
 
 beforeAll(async () => {
-  browser = await launch();
+  browser = await launchChromium();
 });
 afterAll(async () => {
   await browser.close();
