@@ -6,82 +6,109 @@
 
 namespace axlewright {
 
-/// A number with its derivative in one direction: forward-mode differentiation for design derivatives.
+/// A number with its derivative in one direction: forward-mode differentiation for design derivatives. Over doubles it has
+/// first derivatives; over such numbers again, second ones in two directions.
 /// Arithmetic follows the product and chain rules exactly; comparisons look at the value alone.
-struct Dual {
-  double value = 0;
-  double slope = 0;
+template <class S>
+struct DualT {
+  S value{};
+  S slope{};
 
-  Dual() = default;
-  Dual(double v) : value(v) {}  // NOLINT(google-explicit-constructor): constants mix freely
-  Dual(double v, double s) : value(v), slope(s) {}
+  DualT() = default;
+  DualT(double v) : value(v) {}  // NOLINT(google-explicit-constructor): constants mix freely
+  DualT(S v, S s) : value(v), slope(s) {}
 
-  Dual& operator+=(const Dual& b) { return *this = {value + b.value, slope + b.slope}; }
-  Dual& operator-=(const Dual& b) { return *this = {value - b.value, slope - b.slope}; }
-  Dual& operator*=(const Dual& b) {
+  DualT& operator+=(const DualT& b) { return *this = {value + b.value, slope + b.slope}; }
+  DualT& operator-=(const DualT& b) { return *this = {value - b.value, slope - b.slope}; }
+  DualT& operator*=(const DualT& b) {
     return *this = {value * b.value, slope * b.value + value * b.slope};
   }
-  Dual& operator/=(const Dual& b) {
-    const double quotient = value / b.value;
+  DualT& operator/=(const DualT& b) {
+    const S quotient = value / b.value;
     return *this = {quotient, (slope - quotient * b.slope) / b.value};
   }
-  friend Dual operator+(Dual a, const Dual& b) { return a += b; }
-  friend Dual operator-(Dual a, const Dual& b) { return a -= b; }
-  friend Dual operator*(Dual a, const Dual& b) { return a *= b; }
-  friend Dual operator/(Dual a, const Dual& b) { return a /= b; }
-  friend Dual operator-(const Dual& a) { return {-a.value, -a.slope}; }
-  friend bool operator<(const Dual& a, const Dual& b) { return a.value < b.value; }
-  friend bool operator>(const Dual& a, const Dual& b) { return a.value > b.value; }
-  friend bool operator<=(const Dual& a, const Dual& b) { return a.value <= b.value; }
-  friend bool operator>=(const Dual& a, const Dual& b) { return a.value >= b.value; }
-  friend bool operator==(const Dual& a, const Dual& b) { return a.value == b.value; }
-  friend bool operator!=(const Dual& a, const Dual& b) { return a.value != b.value; }
+  friend DualT operator+(DualT a, const DualT& b) { return a += b; }
+  friend DualT operator-(DualT a, const DualT& b) { return a -= b; }
+  friend DualT operator*(DualT a, const DualT& b) { return a *= b; }
+  friend DualT operator/(DualT a, const DualT& b) { return a /= b; }
+  friend DualT operator-(const DualT& a) { return {-a.value, -a.slope}; }
+  friend bool operator<(const DualT& a, const DualT& b) { return a.value < b.value; }
+  friend bool operator>(const DualT& a, const DualT& b) { return a.value > b.value; }
+  friend bool operator<=(const DualT& a, const DualT& b) { return a.value <= b.value; }
+  friend bool operator>=(const DualT& a, const DualT& b) { return a.value >= b.value; }
+  friend bool operator==(const DualT& a, const DualT& b) { return a.value == b.value; }
+  friend bool operator!=(const DualT& a, const DualT& b) { return a.value != b.value; }
 };
 
-inline Dual sqrt(const Dual& a) {
-  const double root = std::sqrt(a.value);
-  return {root, a.slope / (2 * root)};
+/// First derivatives in one direction.
+using Dual = DualT<double>;
+/// Second derivatives: `slope.slope` is that along the inner and the outer direction.
+using SecondDual = DualT<Dual>;
+
+template <class S>
+DualT<S> sqrt(const DualT<S>& a) {
+  using std::sqrt;
+  const S root = sqrt(a.value);
+  return {root, a.slope / (S(2) * root)};
 }
-inline Dual sin(const Dual& a) {
-  return {std::sin(a.value), std::cos(a.value) * a.slope};
+template <class S>
+DualT<S> sin(const DualT<S>& a) {
+  using std::cos;
+  using std::sin;
+  return {sin(a.value), cos(a.value) * a.slope};
 }
-inline Dual cos(const Dual& a) {
-  return {std::cos(a.value), -std::sin(a.value) * a.slope};
+template <class S>
+DualT<S> cos(const DualT<S>& a) {
+  using std::cos;
+  using std::sin;
+  return {cos(a.value), -sin(a.value) * a.slope};
 }
-inline Dual tan(const Dual& a) {
-  const double t = std::tan(a.value);
-  return {t, (1 + t * t) * a.slope};
+template <class S>
+DualT<S> tan(const DualT<S>& a) {
+  using std::tan;
+  const S t = tan(a.value);
+  return {t, (S(1) + t * t) * a.slope};
 }
-inline Dual asin(const Dual& a) {
-  return {std::asin(a.value), a.slope / std::sqrt(1 - a.value * a.value)};
+template <class S>
+DualT<S> asin(const DualT<S>& a) {
+  using std::asin;
+  using std::sqrt;
+  return {asin(a.value), a.slope / sqrt(S(1) - a.value * a.value)};
 }
-inline Dual acos(const Dual& a) {
-  return {std::acos(a.value), -a.slope / std::sqrt(1 - a.value * a.value)};
+template <class S>
+DualT<S> acos(const DualT<S>& a) {
+  using std::acos;
+  using std::sqrt;
+  return {acos(a.value), -a.slope / sqrt(S(1) - a.value * a.value)};
 }
-inline Dual atan2(const Dual& y, const Dual& x) {
-  const double square = x.value * x.value + y.value * y.value;
-  return {std::atan2(y.value, x.value), (x.value * y.slope - y.value * x.slope) / square};
+template <class S>
+DualT<S> atan2(const DualT<S>& y, const DualT<S>& x) {
+  using std::atan2;
+  const S square = x.value * x.value + y.value * y.value;
+  return {atan2(y.value, x.value), (x.value * y.slope - y.value * x.slope) / square};
 }
-inline Dual abs(const Dual& a) {
-  return a.value < 0 ? -a : a;
+template <class S>
+DualT<S> abs(const DualT<S>& a) {
+  return a.value < S(0) ? -a : a;
 }
 
 /// The value without its derivative, for any scalar that the engine is written over.
 inline double value_of(double a) {
   return a;
 }
-inline double value_of(const Dual& a) {
-  return a.value;
+template <class S>
+double value_of(const DualT<S>& a) {
+  return value_of(a.value);
 }
 
 }  // namespace axlewright
 
 namespace Eigen {
-template <>
-struct NumTraits<axlewright::Dual> : NumTraits<double> {
-  using Real = axlewright::Dual;
-  using NonInteger = axlewright::Dual;
-  using Nested = axlewright::Dual;
+template <class S>
+struct NumTraits<axlewright::DualT<S>> : NumTraits<double> {
+  using Real = axlewright::DualT<S>;
+  using NonInteger = axlewright::DualT<S>;
+  using Nested = axlewright::DualT<S>;
   enum {
     IsComplex = 0,
     IsInteger = 0,

@@ -93,6 +93,32 @@ EquationValueT<T> evaluate_equation(const System& system, const Equation& e,
       value.wrench[1].moment = -value.wrench[0].moment;
       break;
     }
+    // atan2(u . w, u . v) - c;  with q = (u . v)^2 + (u . w)^2, moment on u's body: u x ((u . v) w - (u . w) v) / q, and its
+    // opposite on the body of v and w
+    case EquationKind::angle: {
+      using std::atan2;
+      const Vec3T<T> u = direction(e.u);
+      const Vec3T<T> v = direction(e.v);
+      const Vec3T<T> w = direction(e.w);
+      const T c = u.dot(v);
+      const T s = u.dot(w);
+      value.residual = atan2(s, c) - target;
+      value.wrench[0].moment = cross(u, Vec3T<T>((w * c - v * s) * (T(1) / (c * c + s * s))));
+      value.wrench[1].moment = -value.wrench[0].moment;
+      break;
+    }
+    // asin(u . v) - c;  moment on u's body: u x v / sqrt(1 - (u . v)^2), on v's body its opposite
+    case EquationKind::tilt: {
+      using std::asin;
+      using std::sqrt;
+      const Vec3T<T> u = direction(e.u);
+      const Vec3T<T> v = direction(e.v);
+      const T s = u.dot(v);
+      value.residual = asin(s) - target;
+      value.wrench[0].moment = cross(u, v) * (T(1) / sqrt(T(1) - s * s));
+      value.wrench[1].moment = -value.wrench[0].moment;
+      break;
+    }
     // turn of a tree pin; its single entry is written by the caller
     case EquationKind::turn: {
       const TreeJoint& tree = system.tree[static_cast<std::size_t>(e.tree)];

@@ -78,6 +78,8 @@ int held_by(JointKind kind) {
     case JointKind::spin_keeper:
     case JointKind::held_coordinate:
       return 1;
+    case JointKind::bush:
+      return 0;
   }
   return 0;
 }
@@ -104,6 +106,8 @@ const char* word_for(JointKind kind) {
       return "spin keeper";
     case JointKind::held_coordinate:
       return "held coordinate";
+    case JointKind::bush:
+      return "bush";
   }
   return "";
 }

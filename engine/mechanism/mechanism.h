@@ -78,6 +78,7 @@ struct Length {
 ///   spin_keeper    the same equation as perpendicular, kept apart for its words: axis_a is the bar's
 ///                  own line crossed with "up" (on the bar), axis_b is "up" on the carrier  holds 1
 ///   held_coordinate axis_a . (b - a) keeps its as-measured value                         holds 1
+///   bush           elastic: pulls b back to a and body_b back to its turn as measured    holds 0, gives by its Bush
 enum class JointKind {
   ball,
   pin,
@@ -88,7 +89,19 @@ enum class JointKind {
   point_on_plane,
   perpendicular,
   spin_keeper,
-  held_coordinate
+  held_coordinate,
+  bush
+};
+
+/// How a bush gives: forces against its deflections and moments against its turns, each in proportion; relaxed as measured.
+/// The axes are those of body_a: x and y the two sides (1, 2) of the joint's axis_a, z that axis itself, the bush's own.
+///   along  [N/m]      against the way of anchor b from anchor a
+///   about  [N m/rad]  against the angles of three successive turns about x, y and z that take body_a's axes to body_b's (the
+///                     body-fixed 1-2-3 set of Kane, Likins, Levinson, Spacecraft Dynamics, 1983, app. I, from memory)
+/// 0 leaves a way or turn free; none is negative.
+struct Bush {
+  Vec3 along = Vec3::Zero();
+  Vec3 about = Vec3::Zero();
 };
 
 struct Joint {
@@ -98,6 +111,7 @@ struct Joint {
   AnchorId a{}, b{};          ///< a on body_a, b on body_b, where the kind uses them
   AxisId axis_a{}, axis_b{};  ///< axis_a on body_a, axis_b on body_b, where the kind uses them
   LengthId length{};          ///< distance only
+  Bush bush{};                ///< bush only
 };
 
 /// What a person sets. The value is absolute, the as-measured value included.

@@ -193,6 +193,8 @@ class JointEquations {
         return cosine(joint_.axis_a, joint_.axis_b, "", 0);
       case JointKind::held_coordinate:
         return offset(joint_.axis_a, "", as_measured_offset());
+      case JointKind::bush:
+        return give();
     }
   }
 
@@ -226,6 +228,41 @@ class JointEquations {
     cosine(on_a[0], on_b[1], "turn about up", 0);
     cosine(on_a[1], on_b[2], "turn about forward", 0);
     cosine(on_a[2], on_b[0], "turn about left", 0);
+  }
+
+  /// The deflections of a bush and its turns about body_a's axes f1, f2, f3 (the bush's own); g1, g2, g3 are body_b's. As body-fixed
+  /// turns a, b, c about the axes 1, 2, 3: f1.g3 = sin b, f2.g3 = -sin a cos b, f3.g3 = cos a cos b, f1.g2 = -cos b sin c,
+  /// f1.g1 = cos b cos c. The signs of a and c do not matter to a stiffness.
+  void give() {
+    Mechanism& m = system_.mechanism;
+    std::array<AxisId, 3> f, g;
+    for (int k = 0; k < 3; ++k) {
+      f[static_cast<std::size_t>(k)] = side_of(m, joint_.axis_a, (k + 1) % 3);
+      g[static_cast<std::size_t>(k)] = side_of(m, joint_.axis_b, (k + 1) % 3);
+    }
+    const auto add = [&](EquationKind kind, const char* way, double stiffness, AxisId u, AxisId v,
+                         AxisId w) {
+      if (stiffness == 0) return;
+      Equation e = blank(way);
+      e.kind = kind;
+      e.role = EquationRole::bush;
+      e.stiffness = stiffness;
+      e.u = u;
+      e.v = v;
+      e.w = w;
+      if (kind == EquationKind::offset) {
+        e.a = joint_.b;
+        e.b = joint_.a;
+      }
+      add_equation(system_, std::move(e));
+    };
+    const Bush& bush = joint_.bush;
+    add(EquationKind::offset, "across one way", bush.along.x(), f[0], {}, {});
+    add(EquationKind::offset, "across the other way", bush.along.y(), f[1], {}, {});
+    add(EquationKind::offset, "along", bush.along.z(), f[2], {}, {});
+    add(EquationKind::angle, "tilt one way", bush.about.x(), g[2], f[2], f[1]);
+    add(EquationKind::tilt, "tilt the other way", bush.about.y(), f[0], g[2], {});
+    add(EquationKind::angle, "twist", bush.about.z(), f[0], g[0], g[1]);
   }
 
   void distance() {
@@ -345,6 +382,8 @@ std::array<int, kSlots> bodies_of(const System& system, const Equation& e) {
                m.axis(e.u).body.value};
       break;
     case EquationKind::cosine:
+    case EquationKind::angle:
+    case EquationKind::tilt:
       slots = {m.axis(e.u).body.value, m.axis(e.v).body.value, -1};
       break;
     case EquationKind::heading:

@@ -11,7 +11,11 @@
 //   distance   (|p_a - p_b|^2 - L^2) / (2L)      its multiplier is the bar's axial force
 //   offset     n . (p_a - p_b) - c               n fixed on a body: ball, point on line, held coordinate
 //   cosine     u . v - c                         u, v fixed on bodies: pins, slides, keepers, gauges
-// and two more make inputs: `turn` of a tree pin, mean `heading`.
+// two more measure how far a bush is turned:
+//   angle      atan2(u . w, u . v) - c           u fixed on one body, v and w on another, square to each other
+//   tilt       asin(u . v) - c
+// and two make inputs: `turn` of a tree pin, mean `heading`.
+// An equation with a stiffness is no closure: its residual is the deflection of a bush, which pulls back in proportion.
 
 namespace axlewright {
 
@@ -34,20 +38,22 @@ struct TreeJoint {
   double sign = 1;             ///< -1 where body_b of the joint is the parent
 };
 
-enum class EquationKind { distance, offset, cosine, turn, heading };
+enum class EquationKind { distance, offset, cosine, angle, tilt, turn, heading };
 
 /// One scalar equation. `role` says why it is there.
-enum class EquationRole { joint, input, gauge };
+enum class EquationRole { joint, input, gauge, bush };
 
 struct Equation {
   EquationKind kind = EquationKind::offset;
   EquationRole role = EquationRole::joint;
-  AnchorId a, b;      ///< distance, offset
-  AxisId u, v;        ///< offset (u = n), cosine
-  LengthId length;    ///< distance
-  double target = 0;  ///< c of offset and cosine, unless an input gives it
-  int input = -1;     ///< index into the inputs whose value is the target
-  int tree = -1;      ///< turn: index of the tree joint
+  AnchorId a, b;         ///< distance, offset
+  AxisId u, v;           ///< offset (u = n), cosine, angle, tilt
+  AxisId w;              ///< angle
+  LengthId length;       ///< distance
+  double target = 0;     ///< c of offset, cosine, angle and tilt, unless an input gives it
+  double stiffness = 0;  ///< of role bush: [N/m] or [N m/rad]; 0: a closure
+  int input = -1;        ///< index into the inputs whose value is the target
+  int tree = -1;         ///< turn: index of the tree joint
   std::vector<AxisId> headings;
   JointId joint;     ///< where it comes from
   std::string name;  ///< "track bar", "tie rod ball, left: sideways"

@@ -20,6 +20,18 @@ constexpr int kLeastNormSteps = 40;
 constexpr double kShortArm =
     0.1;  // [m] what shifts names a motion before the short arms that it turns: an axle before knuckles
 
+bool gives(const System& system, int equation) {
+  return system.equations[static_cast<std::size_t>(equation)].role == EquationRole::bush;
+}
+
+/// A matrix of all equations with zeros for those of bushes: what the closures alone hold.
+Matrix of_closures(const System& system, Matrix of_all) {
+  for (int k = 0; k < of_all.rows(); ++k) {
+    if (gives(system, k)) of_all.row(k).setZero();
+  }
+  return of_all;
+}
+
 /// A pose with everything needed to look at it.
 struct Sample {
   State state;
@@ -36,6 +48,7 @@ Sample look(const System& system, const Design& design, State state, std::vector
   update_kinematics(system, design, s.state, s.kin);
   const Vector r = residuals(system, design, s.state, s.kin, s.inputs);
   for (int k = 0; k < r.size(); ++k) {
+    if (gives(system, k)) continue;
     const double size =
         std::abs(r[k]) * residual_scale(system.equations[static_cast<std::size_t>(k)]);
     if (size >= s.misfit) {
@@ -52,10 +65,11 @@ Sample close_least_norm(const System& system, const Design& design, State state,
   const Vector scale = coordinate_scales(system);
   Sample s = look(system, design, std::move(state), inputs);
   for (int k = 0; k < kLeastNormSteps && s.misfit > kClosed; ++k) {
-    const Matrix jacobian = scaled_jacobian(system, design, s.state, s.kin, s.inputs);
+    const Matrix jacobian =
+        of_closures(system, scaled_jacobian(system, design, s.state, s.kin, s.inputs));
     Vector r = residuals(system, design, s.state, s.kin, s.inputs);
     for (int e = 0; e < r.size(); ++e)
-      r[e] *= residual_scale(system.equations[static_cast<std::size_t>(e)]);
+      r[e] *= gives(system, e) ? 0 : residual_scale(system.equations[static_cast<std::size_t>(e)]);
     Vector step = least_norm_solve(jacobian, -r);
     const double length = step.norm();
     if (length > 0.2)
@@ -241,14 +255,19 @@ void add_gauge(System& system, const LooseMotion& motion) {
 
 void choose_rows(Assembly& assembly, const Design& design, const std::vector<Sample>& samples) {
   const System& system = assembly.system;
+  std::vector<int> closures;
+  for (int e = 0; e < system.equation_count(); ++e)
+    (gives(system, e) ? assembly.bushes : closures).push_back(e);
   // The rows are chosen at a displaced pose, where no accidental alignment hides a dependency that is there for good.
   const Sample& typical = samples.back();
-  const Matrix jacobian =
-      scaled_jacobian(system, design, typical.state, typical.kin, typical.inputs);
+  const Matrix jacobian = rows_of(
+      scaled_jacobian(system, design, typical.state, typical.kin, typical.inputs), closures);
   const std::vector<int> order = independent_row_order(jacobian);
   const int rank = rank_of(svd(jacobian), kRankThreshold);
-  assembly.active.assign(order.begin(), order.begin() + rank);
-  assembly.set_aside.assign(order.begin() + rank, order.end());
+  for (std::size_t k = 0; k < order.size(); ++k) {
+    (static_cast<int>(k) < rank ? assembly.active : assembly.set_aside)
+        .push_back(closures[static_cast<std::size_t>(order[k])]);
+  }
   std::sort(assembly.active.begin(), assembly.active.end());
   std::sort(assembly.set_aside.begin(), assembly.set_aside.end());
 }
@@ -269,6 +288,12 @@ std::vector<std::string> fighting_equations(const System& system, const Matrix& 
 }
 
 }  // namespace
+
+std::vector<int> holding_rows(const Assembly& assembly) {
+  std::vector<int> rows = assembly.active;
+  rows.insert(rows.end(), assembly.bushes.begin(), assembly.bushes.end());
+  return rows;
+}
 
 std::string words_for_motion(const System& system, const Design& design, const Vector& direction) {
   Kinematics kin;
@@ -321,14 +346,16 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
                   samples.end());
   }
   int rank = rank_measured;
+  const Matrix closures = of_closures(system, jacobian);
+  const int closed_rank = rank_of(svd(closures), kRankThreshold);
   for (const Sample& sample : samples) {
     const Matrix there = scaled_jacobian(system, design, sample.state, sample.kin, sample.inputs);
-    const int rank_there = rank_of(svd(there), kRankThreshold);
-    if (!one_closes && rank_there > rank_measured && rank_measured < system.equation_count()) {
+    rank = std::max(rank, rank_of(svd(there), kRankThreshold));
+    const int closed_rank_there = rank_of(svd(of_closures(system, there)), kRankThreshold);
+    if (!one_closes && closed_rank_there > closed_rank && closed_rank < system.equation_count()) {
       assembly.soundness = Soundness::over_held;
-      assembly.fighting = fighting_equations(system, jacobian, rank_measured);
+      assembly.fighting = fighting_equations(system, closures, closed_rank);
     }
-    rank = std::max(rank, rank_there);
   }
   if (assembly.soundness == Soundness::over_held) {
     assembly.message = fmt::format(
@@ -362,9 +389,9 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
   }
   design = design_of(system.mechanism);
   choose_rows(assembly, design, samples);
-  std::vector<int> all_active = assembly.active;
-  const Matrix chosen = rows_of(
-      scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs), all_active);
+  const Matrix chosen =
+      rows_of(scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs),
+              holding_rows(assembly));
   const Svd s = svd(chosen);
   assembly.smallest_singular_value = s.values.size() > 0 ? s.values[s.values.size() - 1] : 0;
   if (!unheld.empty()) {

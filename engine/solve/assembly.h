@@ -23,16 +23,19 @@ struct LooseMotion {
 };
 
 enum class Soundness {
-  sound,       ///< every coordinate is held, spins by gauges
+  sound,       ///< every coordinate is held by closures or bushes, spins by gauges
   under_held,  ///< something moves with all inputs held, and not only about its own line
   over_held,   ///< closures fight once the mechanism moves; see `message`
   singular  ///< loose at the as-measured pose alone: a dead centre or a bound linkage as measured
 };
 
 struct Assembly {
-  System system;               ///< with its gauges
-  std::vector<int> active;     ///< equations solved, as many as there are coordinates when sound
-  std::vector<int> set_aside;  ///< redundant ones, checked at every pose
+  System system;  ///< with its gauges
+  std::vector<int>
+      active;  ///< closures solved; without bushes as many as there are coordinates when sound
+  std::vector<int> set_aside;  ///< redundant closures, checked at every pose
+  std::vector<int>
+      bushes;  ///< equations of bushes: with any, a pose is a place of rest (balance.h)
   std::vector<LooseMotion> loose;
   Soundness soundness = Soundness::sound;
   int mobility = 0;                    ///< ways to move with the inputs held
@@ -41,8 +44,12 @@ struct Assembly {
   std::string message;                 ///< empty when sound
 };
 
-/// Builds the system with the inputs in `held` and analyses it. Rank counts singular values below 1e-9 (scaled) as zero.
+/// Builds the system with the inputs in `held` and analyses it. What is held and loose is told with bushes counted as if they were
+/// closures, what fights and what is redundant without them. Rank counts singular values below 1e-9 (scaled) as zero.
 Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held);
+
+/// The equations that hold a place: the active closures, and behind them those of bushes.
+std::vector<int> holding_rows(const Assembly& assembly);
 
 /// A unit motion of `system` in words: which body moves most, and how: "axle: moves sideways", "bracket: turns about up".
 std::string words_for_motion(const System& system, const Design& design, const Vector& direction);

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "engine/base/index.h"
+#include "engine/base/invariant.h"
 
 namespace axlewright {
 namespace {
@@ -92,6 +93,11 @@ CurvatureBounds::Row CurvatureBounds::lay_down(const System& system, const Desig
     }
     case EquationKind::cosine:
       row.shared = way_between(system, m.axis(e.u).body, m.axis(e.v).body);
+      break;
+    case EquationKind::angle:
+    case EquationKind::tilt:
+      // Deflections of bushes: where there are any the pose is a resting place, of which nothing is proved.
+      AXLEWRIGHT_INVARIANT(false);
       break;
     case EquationKind::turn:
       break;
@@ -229,6 +235,9 @@ double CurvatureBounds::bound_of(const Row& row, const std::vector<double>& weig
       const double turns = turns_of(row.shared, weights);
       return turns * turns;
     }
+    case EquationKind::angle:
+    case EquationKind::tilt:
+      return std::numeric_limits<double>::infinity();
     case EquationKind::turn:
       return 0;
     case EquationKind::heading: {

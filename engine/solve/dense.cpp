@@ -1,5 +1,6 @@
 #include "engine/solve/dense.h"
 
+#include <Eigen/Cholesky>
 #include <Eigen/LU>
 #include <Eigen/QR>
 #include <Eigen/SVD>
@@ -33,6 +34,20 @@ std::vector<int> independent_row_order(const Matrix& a) {
   Eigen::ColPivHouseholderQR<Matrix> decomposition(a.transpose());
   const auto& order = decomposition.colsPermutation().indices();
   return {order.data(), order.data() + order.size()};
+}
+
+bool positive_where_null(const Matrix& a, const Matrix& b) {
+  constexpr double kRounding = 1e-12;  // of the largest entry
+  Matrix null = Matrix::Identity(a.rows(), a.cols());
+  if (b.rows() > 0) {
+    const Eigen::HouseholderQR<Matrix> decomposition(b.transpose());
+    null = (decomposition.householderQ() * null).eval().rightCols(a.cols() - b.rows());
+  }
+  const Matrix half = null.transpose() * a * null;
+  Matrix reduced = 0.5 * (half + half.transpose());
+  if (reduced.size() == 0) return true;
+  reduced.diagonal().array() -= kRounding * reduced.cwiseAbs().maxCoeff();
+  return Eigen::LLT<Matrix>(reduced).info() == Eigen::Success;
 }
 
 Vector lu_solve(const Matrix& a, const Vector& b) {

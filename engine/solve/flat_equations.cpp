@@ -1,9 +1,10 @@
 #include "engine/solve/flat_equations.h"
 
+#include <cmath>
+
 #include "engine/base/index.h"
 
 namespace axlewright {
-namespace {}  // namespace
 
 void FlatEquations::lay_down(const System& system, const Design& design,
                              const std::vector<int>& rows) {
@@ -38,6 +39,7 @@ void FlatEquations::lay_down(const System& system, const Design& design,
                      rows_.back().a != row.a || rows_.back().b != row.b;
     row.u = direction(e.u);
     row.v = direction(e.v);
+    row.w = direction(e.w);
     row.length = e.length.value < 0 ? 1 : design.lengths[index(e.length.value)];
     row.inverse_length = 1 / row.length;
     row.target = e.target;
@@ -100,10 +102,26 @@ void FlatEquations::evaluate(const State& state, const Kinematics& kin, const do
         const Vec3 u = pose[row.body_u].turn(row.u);
         const Vec3 v = pose[row.body_v].turn(row.v);
         residuals[k] = u.dot(v) - target;
+        if (entries != nullptr) write_moments(row, cross(u, v), kin, entries);
+        break;
+      }
+      case EquationKind::angle: {
+        const Vec3 u = pose[row.body_u].turn(row.u);
+        const Vec3 v = pose[row.body_v].turn(row.v);
+        const Vec3 w = pose[row.body_v].turn(row.w);
+        const double c = u.dot(v), s = u.dot(w);
+        residuals[k] = std::atan2(s, c) - target;
         if (entries == nullptr) break;
-        const Vec3 moment = cross(u, v);
-        const Wrench wrench[] = {{Vec3::Zero(), moment}, {Vec3::Zero(), -moment}};
-        write_entries(row, wrench, kin, entries);
+        write_moments(row, cross(u, Vec3((c * w - s * v) / (c * c + s * s))), kin, entries);
+        break;
+      }
+      case EquationKind::tilt: {
+        const Vec3 u = pose[row.body_u].turn(row.u);
+        const Vec3 v = pose[row.body_v].turn(row.v);
+        const double s = u.dot(v);
+        residuals[k] = std::asin(s) - target;
+        if (entries == nullptr) break;
+        write_moments(row, Vec3(cross(u, v) / std::sqrt(1 - s * s)), kin, entries);
         break;
       }
       case EquationKind::turn:
@@ -129,6 +147,13 @@ void FlatEquations::evaluate(const State& state, const Kinematics& kin, const do
       }
     }
   }
+}
+
+/// Of an equation whose wrenches are a moment and its opposite.
+void FlatEquations::write_moments(const Row& row, const Vec3& moment, const Kinematics& kin,
+                                  double* entries) const {
+  const Wrench wrench[] = {{Vec3::Zero(), moment}, {Vec3::Zero(), -moment}};
+  write_entries(row, wrench, kin, entries);
 }
 
 void FlatEquations::write_entries(const Row& row, const Wrench* wrench, const Kinematics& kin,

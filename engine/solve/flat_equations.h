@@ -34,7 +34,7 @@ class FlatEquations {
     int body_a, body_b, body_u, body_v;
     bool new_places;  ///< false: those of the row before, as in a ball's three equations
     Vec3 a, b;        ///< places
-    Vec3 u, v;        ///< directions
+    Vec3 u, v, w;     ///< directions; w rides on the body of v
     double length, inverse_length;
     double target;
     int input;
@@ -48,6 +48,8 @@ class FlatEquations {
     Vec3 direction;
   };
 
+  void write_moments(const Row& row, const Vec3& moment, const Kinematics& kin,
+                     double* entries) const;
   void write_entries(const Row& row, const Wrench* wrench, const Kinematics& kin,
                      double* entries) const;
 

@@ -30,17 +30,27 @@ double input_scale(const Input& input) {
 PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
   const System& system = assembly_.system;
   design_ = design_of(system.mechanism);
-  scale_ = coordinate_scales(system);
+  scale_ = Vector::Ones(size());
+  scale_.head(system.coordinates) = coordinate_scales(system);
+  // A balance is a force: that on an angle is a moment, which is told as the force at kAngleLength.
+  residual_scale_.setOnes(size());
+  if (is_elastic())
+    residual_scale_.tail(system.coordinates) = scale_.head(system.coordinates).cwiseInverse();
+  for (std::size_t row = 0; row < assembly_.active.size(); ++row) {
+    residual_scale_[static_cast<int>(row)] =
+        residual_scale(system.equations[index(assembly_.active[row])]);
+  }
   state_ = as_measured(system);
   update_kinematics(system, design_, state_, kin_);
   measured_inputs_ = input_values(system, design_, state_, kin_);
   inputs_ = measured_inputs_;
-  const int n = system.coordinates;
   for (Vector* v :
        {&residual_, &rhs_, &step_, &first_step_, &tangent_, &last_tangent_, &next_tangent_})
-    v->setZero(n);
+    v->setZero(size());
+  multipliers_.setZero(is_elastic() ? static_cast<int>(assembly_.active.size()) : 0);
   report_.outcome = Outcome::converged;
-  if (assembly_.soundness == Soundness::sound && static_cast<int>(assembly_.active.size()) == n) {
+  if (assembly_.soundness == Soundness::sound &&
+      (is_elastic() || static_cast<int>(assembly_.active.size()) == system.coordinates)) {
     ready_ = prepare_elimination();
   }
   if (ready_) {
@@ -49,33 +59,46 @@ PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
     measured_inputs_ = inputs();
   }
   measured_state_ = state_;
+  measured_multipliers_ = multipliers_;
+}
+
+int PathFollower::size() const {
+  return static_cast<int>(assembly_.active.size()) +
+         (is_elastic() ? assembly_.system.coordinates : 0);
 }
 
 bool PathFollower::prepare_elimination() {
   const System& system = assembly_.system;
-  residual_scale_.clear();
-  for (const int e : assembly_.active)
-    residual_scale_.push_back(residual_scale(system.equations[index(e)]));
-  flat_.lay_down(system, design_, assembly_.active);
-  const std::vector<int>& rows = flat_.entry_rows();
-  const std::vector<int>& columns = flat_.entry_columns();
+  if (is_elastic()) {
+    balance_.lay_down(assembly_, design_);
+  } else {
+    flat_.lay_down(system, design_, assembly_.active);
+  }
+  const std::vector<int>& rows = is_elastic() ? balance_.entry_rows() : flat_.entry_rows();
+  const std::vector<int>& columns = is_elastic() ? balance_.entry_columns() : flat_.entry_columns();
   values_.assign(rows.size(), 0.0);
   evaluate(true, inputs_.data());
   std::vector<double> sample(values_);
   for (std::size_t k = 0; k < sample.size(); ++k)
-    sample[k] *= residual_scale_[index(rows[k])] / scale_[columns[k]];
-  if (!lu_.analyse(system.coordinates, rows, columns, sample)) return false;
+    sample[k] *= residual_scale_[rows[k]] / scale_[columns[k]];
+  if (!lu_.analyse(size(), rows, columns, sample)) return false;
   if (!factor()) return false;
   reference_sign_ = lu_.determinant_sign();
   return true;
 }
 
 void PathFollower::restart() {
-  start_from(measured_state_, measured_inputs_);
+  put(measured_state_, measured_inputs_);
+  multipliers_ = measured_multipliers_;
 }
 
 void PathFollower::start_from(const State& state, const std::vector<double>& inputs) {
   AXLEWRIGHT_INVARIANT(state.size() == state_.size());
+  put(state, inputs);
+  if (is_elastic() && ready_) multipliers_ = balance_.multipliers_at(state_, kin_, inputs_.data());
+}
+
+void PathFollower::put(const State& state, const std::vector<double>& inputs) {
   state_ = state;
   inputs_ = inputs;
   has_last_tangent_ = false;
@@ -83,13 +106,26 @@ void PathFollower::start_from(const State& state, const std::vector<double>& inp
   update_kinematics(assembly_.system, design_, state_, kin_);
 }
 
+/// Moves on by a step of all unknowns: coordinates, and behind them multipliers if there are any.
+void PathFollower::advance(const Vector& step) {
+  move(assembly_.system, step.data(), state_);
+  multipliers_ += step.tail(multipliers_.size());
+}
+
 std::vector<double> PathFollower::inputs() const {
   return input_values(assembly_.system, design_, state_, kin_);
 }
 
 void PathFollower::evaluate(bool with_jacobian, const double* inputs, bool with_twists) {
-  update_kinematics(assembly_.system, design_, state_, kin_, with_jacobian || with_twists);
-  flat_.evaluate(state_, kin_, inputs, residual_.data(), with_jacobian ? values_.data() : nullptr);
+  double* entries = with_jacobian ? values_.data() : nullptr;
+  update_kinematics(assembly_.system, design_, state_, kin_,
+                    with_jacobian || with_twists || is_elastic());
+  if (is_elastic()) {
+    balance_.evaluate(assembly_.system, state_, kin_, multipliers_, inputs, residual_.data(),
+                      entries);
+  } else {
+    flat_.evaluate(state_, kin_, inputs, residual_.data(), entries);
+  }
 }
 
 bool PathFollower::factor() {
@@ -101,10 +137,12 @@ double PathFollower::scaled_size(const Vector& step) const {
 }
 
 double PathFollower::largest_residual() const {
-  double largest = 0;
-  for (int k = 0; k < residual_.size(); ++k)
-    largest = std::max(largest, std::abs(residual_[k]) * residual_scale_[index(k)]);
-  return largest;
+  return residual_.cwiseProduct(residual_scale_).cwiseAbs().maxCoeff();
+}
+
+Vector PathFollower::scaled_residuals() {
+  evaluate(false, inputs_.data(), true);
+  return residual_.cwiseProduct(residual_scale_);
 }
 
 /// Newton, then chord steps on the same factors; the Jacobian is renewed when they contract too slowly.
@@ -123,7 +161,7 @@ double PathFollower::correct(const std::vector<double>& inputs) {
     if (!(size < 1.0)) return INFINITY;
     if (k == 1 && before > kNoise) contraction = size / before;
     if (k == 1 && contraction > kContraction) return contraction;
-    move(assembly_.system, step_.data(), state_);
+    advance(step_);
     ++report_.iterations;
     report_.last_step = size;
     if (size <= kStepTolerance) break;
@@ -139,6 +177,7 @@ double PathFollower::correct(const std::vector<double>& inputs) {
 
 /// J t = direction, with the factors at hand.
 void PathFollower::tangent_into(const std::vector<double>& direction, Vector& tangent) {
+  rhs_.setZero();
   for (std::size_t row = 0; row < assembly_.active.size(); ++row) {
     const int input = assembly_.system.equations[index(assembly_.active[row])].input;
     rhs_[static_cast<int>(row)] = input >= 0 ? direction[index(input)] : 0.0;
@@ -183,7 +222,7 @@ bool PathFollower::step_along(const std::vector<double>& from, const std::vector
   if (has_last_tangent_) step_ += (0.5 * way * way / last_length_) * (tangent_ - last_tangent_);
   if (scaled_size(step_) > kLargestStep) return false;
   const double tangent_size = scaled_size(tangent_);
-  move(system, step_.data(), state_);
+  advance(step_);
   for (std::size_t k = 0; k < inputs_.size(); ++k) inputs_[k] = from[k] + s1 * (to[k] - from[k]);
   if (!(correct(inputs_) <= kContraction)) return false;
   if (lu_.determinant_sign() != reference_sign_) return false;
@@ -237,6 +276,7 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
       const double next = s + ds >= 1 - 1e-12 ? 1.0 : s + ds;
       saved_state_ = state_;
       saved_inputs_ = inputs_;
+      saved_multipliers_ = multipliers_;
       if (step_along(from_, inputs, s, next)) {
         s = next;
         ds *= 2;
@@ -245,6 +285,7 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
       }
       state_ = saved_state_;
       inputs_ = saved_inputs_;
+      multipliers_ = saved_multipliers_;
       factored_here_ = false;
       ds = (next - s) / 2;
       if (ds * length < kShortestStep) {
@@ -257,6 +298,7 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
   if (report_.usable()) {
     report_.certificate = Certificate::followed;
     check_set_aside();
+    if (report_.usable() && is_elastic()) check_rest();
     if (report_.usable() && scaled_size(tangent_) > kSteepTangent) {
       if (smallest_singular_value() < kBound) {
         report_.outcome = Outcome::bound;
@@ -282,6 +324,16 @@ void PathFollower::check_set_aside() {
     report_.how_it_ran_out = "no longer fits";
     report_.message = fmt::format("{} no longer fits here: the closures fight", equation.name);
   }
+}
+
+/// A stationary point of the energy is a place of rest only if it is a minimum.
+void PathFollower::check_rest() {
+  factor_here();
+  if (balance_.at_minimum()) return;
+  report_.outcome = Outcome::unstable;
+  report_.certificate = Certificate::none;
+  report_.message =
+      "unstable: the bushes balance here, but the least push would make them snap over";
 }
 
 void PathFollower::explain_failure(const std::vector<double>& wanted, double reached,
@@ -327,7 +379,7 @@ std::vector<Vector> PathFollower::rates_for(const std::vector<InputId>& inputs) 
   std::vector<double> direction(inputs_.size(), 0.0);
   for (const InputId input : inputs) {
     direction[index(input.value)] = 1;
-    Vector rates(assembly_.system.coordinates);
+    Vector rates(size());
     tangent_into(direction, rates);
     direction[index(input.value)] = 0;
     all.push_back(std::move(rates));
@@ -336,6 +388,7 @@ std::vector<Vector> PathFollower::rates_for(const std::vector<InputId>& inputs) 
 }
 
 Vector PathFollower::multipliers(const Vector& load) {
+  AXLEWRIGHT_INVARIANT(!is_elastic());
   factor_here();
   Vector c = -load;
   Vector lambda(load.size());
@@ -350,39 +403,41 @@ Vector PathFollower::solve_linear(const Vector& rhs) const {
   return x;
 }
 
-Matrix PathFollower::scaled_active_jacobian() const {
+Matrix PathFollower::scaled_holding_jacobian() const {
   const Matrix all = scaled_jacobian(assembly_.system, design_, state_, kin_, inputs_);
-  Matrix chosen(static_cast<int>(assembly_.active.size()), all.cols());
-  for (std::size_t k = 0; k < assembly_.active.size(); ++k)
-    chosen.row(static_cast<int>(k)) = all.row(assembly_.active[k]);
+  const std::vector<int> rows = holding_rows(assembly_);
+  Matrix chosen(static_cast<int>(rows.size()), all.cols());
+  for (std::size_t k = 0; k < rows.size(); ++k) chosen.row(static_cast<int>(k)) = all.row(rows[k]);
   return chosen;
 }
 
 double PathFollower::smallest_singular_value() const {
-  const Vector values = svd(scaled_active_jacobian()).values;
+  const Vector values = svd(scaled_holding_jacobian()).values;
   return values.size() > 0 ? values[values.size() - 1] : 0;
 }
 
 /// The loose motion is the way the path goes, which is all loose motion near a limit point; the forces are those that a load along it
 /// asks for. So where several things get loose together it is the path that picks.
 RunOut PathFollower::run_out_towards(const std::vector<double>& inputs) const {
-  const Svd s = svd(scaled_active_jacobian());
+  const Svd s = svd(scaled_holding_jacobian());
   if (s.values.size() == 0) return {};
-  Vector scale(scale_.size()), wanted(scale_.size());
-  for (std::size_t k = 0; k < assembly_.active.size(); ++k) {
-    const Equation& e = assembly_.system.equations[index(assembly_.active[k])];
+  const std::vector<int> rows = holding_rows(assembly_);
+  Vector scale(s.left.rows()), wanted(s.left.rows());
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    const Equation& e = assembly_.system.equations[index(rows[k])];
     scale[static_cast<int>(k)] = residual_scale(e);
     wanted[static_cast<int>(k)] =
         e.input >= 0 ? residual_scale(e) * (inputs[index(e.input)] - inputs_[index(e.input)]) : 0.0;
   }
   const double least = 1e-12 * s.values[0];
   const Vector gains = s.values.cwiseMax(least).cwiseInverse();
-  Vector shares = gains.cwiseProduct(s.left.transpose() * wanted);
+  Vector shares = gains.cwiseProduct(s.left.leftCols(gains.size()).transpose() * wanted);
   if (!(shares.norm() > 0)) shares = Vector::Unit(shares.size(), shares.size() - 1);
   shares /= shares.norm();
-  const Vector motion = (s.right * shares).cwiseQuotient(scale_);
-  const Vector forces = (s.left * gains.cwiseProduct(shares)).cwiseProduct(scale);
-  return find_run_out(assembly_.system, design_, kin_, assembly_.active, motion, forces);
+  const Vector motion = (s.right * shares).cwiseQuotient(scale_.head(assembly_.system.coordinates));
+  const Vector forces =
+      (s.left.leftCols(gains.size()) * gains.cwiseProduct(shares)).cwiseProduct(scale);
+  return find_run_out(assembly_.system, design_, kin_, rows, motion, forces);
 }
 
 }  // namespace axlewright

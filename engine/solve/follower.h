@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "engine/solve/assembly.h"
+#include "engine/solve/balance.h"
 #include "engine/solve/flat_equations.h"
 #include "engine/solve/report.h"
 #include "engine/solve/run_out.h"
@@ -52,17 +53,29 @@ class PathFollower {
   /// Derivatives of the tree coordinates to held inputs, at the present pose; factorises there once.
   std::vector<Vector> rates_for(const std::vector<InputId>& inputs);
 
-  /// Multipliers of the active equations that balance a generalised load (one entry per coordinate): J^T lambda = -load.
+  /// Multipliers of the active equations that balance a generalised load (one entry per coordinate): J^T lambda = -load. Not for
+  /// mechanisms with bushes, where a load moves the pose.
   Vector multipliers(const Vector& load);
 
   /// Factorises the Jacobian at the present pose, for solve_linear().
   void factor_here();
 
-  /// The solution of J x = rhs, one right-hand side per active equation, with the factors of the last factor_here().
+  /// The solution of J x = rhs (see size()) with the factors of the last factor_here().
   Vector solve_linear(const Vector& rhs) const;
 
   /// Smallest singular value of the scaled Jacobian at the present pose.
   double smallest_singular_value() const;
+
+  /// Equations that are solved, as many as unknowns: the active closures, and where bushes hold the mechanism the balance of each
+  /// coordinate behind them (balance.h). Right-hand sides have as many entries; solutions begin with the coordinates.
+  int size() const;
+
+  /// What the equations miss by at the present place (see size()), in ways [m]; and by what their own residuals are multiplied to become ways.
+  Vector scaled_residuals();
+  const Vector& residual_scales() const { return residual_scale_; }
+
+  /// Of the active closures, in the units of balance.h; empty without bushes.
+  const Vector& closure_multipliers() const { return multipliers_; }
 
   /// What runs out near the present pose on the way to the given inputs, if anything does: for a pose near a limit point.
   RunOut run_out_towards(const std::vector<double>& inputs) const;
@@ -71,6 +84,10 @@ class PathFollower {
   bool prepare_elimination();
   /// Twists are only left out between Newton steps: who looks at kinematics() finds them.
   void evaluate(bool with_jacobian, const double* inputs, bool with_twists = false);
+  bool is_elastic() const { return !assembly_.bushes.empty(); }
+  void advance(const Vector& step);
+  void put(const State& state, const std::vector<double>& inputs);
+  void check_rest();
   bool factor();
   double correct(const std::vector<double>& inputs);
   bool step_along(const std::vector<double>& from, const std::vector<double>& to, double s0,
@@ -81,7 +98,7 @@ class PathFollower {
   void check_set_aside();
   void explain_failure(const std::vector<double>& wanted, double reached, double remaining);
   void name_run_out(const std::vector<double>& wanted);
-  Matrix scaled_active_jacobian() const;
+  Matrix scaled_holding_jacobian() const;
 
   Assembly assembly_;
   Design design_;
@@ -96,15 +113,19 @@ class PathFollower {
   bool factored_here_ = false;
   int reference_sign_ = 0;
 
-  FlatEquations flat_;
+  FlatEquations flat_;  ///< without bushes
+  Balance balance_;     ///< with bushes
+  Vector multipliers_;
+  Vector measured_multipliers_;
 
   // Scratch, sized once.
   std::vector<double> values_;
   State saved_state_;
+  Vector saved_multipliers_;
   std::vector<double> saved_inputs_, from_;
   Vector residual_, rhs_, step_, first_step_, tangent_, last_tangent_, next_tangent_;
   Vector scale_;
-  std::vector<double> residual_scale_;
+  Vector residual_scale_;
   std::vector<double> last_direction_;
   bool has_last_tangent_ = false;
   double last_length_ = 0;

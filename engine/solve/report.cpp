@@ -20,6 +20,8 @@ const char* word_for(Outcome outcome) {
       return "under-held";
     case Outcome::over_held:
       return "over-held";
+    case Outcome::unstable:
+      return "unstable";
     case Outcome::iteration_limit:
       return "iteration limit";
   }

@@ -14,6 +14,7 @@ enum class Outcome {
   singular,     ///< the mechanism is loose at the as-measured pose itself
   under_held,   ///< something moves with every input held
   over_held,    ///< closures fight: rigid parts cannot do it
+  unstable,     ///< bushes balance there, but not as a minimum of their energy: no place of rest
   iteration_limit  ///< Newton did not settle and no limit point was found
 };
 

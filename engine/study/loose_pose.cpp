@@ -5,7 +5,6 @@
 
 #include "engine/base/index.h"
 #include "engine/base/units.h"
-#include "engine/solve/linearise.h"
 
 namespace axlewright {
 namespace {
@@ -28,18 +27,13 @@ bool close_again(PathFollower& present, const LooseMotion& motion) {
   const System& system = assembly.system;
   const std::vector<double> inputs = present.inputs();
   for (int k = 0; k < kMostCorrections; ++k) {
-    const Vector all =
-        residuals(system, present.design(), present.state(), present.kinematics(), inputs);
-    Vector rhs = Vector::Zero(static_cast<int>(assembly.active.size()));
-    double largest = 0;
+    Vector rhs = -present.scaled_residuals();
     for (std::size_t row = 0; row < assembly.active.size(); ++row) {
-      const Equation& e = active_equation(assembly, row);
-      if (holds(e, motion, system.mechanism)) continue;
-      const double miss = all[assembly.active[row]];
-      rhs[static_cast<int>(row)] = -miss;
-      largest = std::max(largest, std::abs(miss) * residual_scale(e));
+      if (holds(active_equation(assembly, row), motion, system.mechanism))
+        rhs[static_cast<int>(row)] = 0;
     }
-    if (largest < kResidualTolerance) return true;
+    if (rhs.cwiseAbs().maxCoeff() < kResidualTolerance) return true;
+    rhs = rhs.cwiseQuotient(present.residual_scales());
     present.factor_here();
     const Vector step = present.solve_linear(rhs);
     State state = present.state();
@@ -55,7 +49,7 @@ Vector motion_here(PathFollower& present, const LooseMotion& motion) {
   const Assembly& assembly = present.assembly();
   const Mechanism& m = assembly.system.mechanism;
   if (!motion.spin) return motion.direction;
-  Vector let_go = Vector::Zero(static_cast<int>(assembly.active.size()));
+  Vector let_go = Vector::Zero(present.size());
   for (std::size_t row = 0; row < assembly.active.size(); ++row) {
     if (holds(active_equation(assembly, row), motion, m)) let_go[static_cast<int>(row)] = 1;
   }

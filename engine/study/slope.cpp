@@ -109,21 +109,19 @@ ChangedInputs changed_inputs(const SolvedPose& pose, const DesignDirection& dire
   return changed;
 }
 
-/// How the pose follows the change: J dq = -(change of the residuals at the pose as it is).
-Vector pose_slope(PathFollower& present, const DesignT<Dual>& design, const StateT<Dual>& state,
+/// How the pose, and the multipliers behind it, follow the change: J dx = -(change of the residuals at the pose as it is).
+Vector pose_slope(PathFollower& follower, const DesignT<Dual>& design, const StateT<Dual>& state,
                   const std::vector<Dual>& inputs) {
-  const System& system = present.system();
   KinematicsT<Dual> kin;
-  update_kinematics<Dual>(system, design, state, kin);
-  const std::vector<int>& active = present.assembly().active;
-  Vector change(static_cast<int>(active.size()));
-  for (std::size_t row = 0; row < active.size(); ++row) {
-    const Equation& e = system.equations[index(active[row])];
-    change[static_cast<int>(row)] =
-        evaluate_equation<Dual>(system, e, design, state, kin, inputs.data()).residual.slope;
-  }
-  present.factor_here();
-  return -present.solve_linear(change);
+  update_kinematics<Dual>(follower.system(), design, state, kin);
+  const Vector& now = follower.closure_multipliers();
+  const std::vector<Dual> multipliers(now.begin(), now.end());
+  const std::vector<Dual> residuals =
+      square_residuals<Dual>(follower.assembly(), design, state, kin, multipliers, inputs.data());
+  Vector change(follower.size());
+  for (int k = 0; k < change.size(); ++k) change[k] = residuals[index(k)].slope;
+  follower.factor_here();
+  return -follower.solve_linear(change);
 }
 
 /// A pose that follows a change of the design.
@@ -146,28 +144,81 @@ ChangedPose changed_pose(SolvedPose& pose, const DesignDirection& direction) {
   return changed;
 }
 
+/// A truck that changes along one direction, and moves along another with the slope of that beside.
+SecondDual constant(const Dual& a) {
+  return {a, Dual(0)};
+}
+
+StateT<SecondDual> second_state(const StateT<Dual>& state) {
+  StateT<SecondDual> second(state.size());
+  for (std::size_t k = 0; k < state.size(); ++k) {
+    second[k].x = constant(state[k].x);
+    second[k].turn = state[k].turn.unaryExpr(&constant);
+    second[k].shift = state[k].shift.unaryExpr(&constant);
+  }
+  return second;
+}
+
+DesignT<SecondDual> second_design(const DesignT<Dual>& design) {
+  DesignT<SecondDual> second;
+  for (const auto& p : design.places) second.places.push_back(p.unaryExpr(&constant));
+  for (const auto& v : design.directions) second.directions.push_back(v.unaryExpr(&constant));
+  for (const Dual& l : design.lengths) second.lengths.push_back(constant(l));
+  return second;
+}
+
+/// How J x changes with the design and the pose, x being the rates of all unknowns: residuals by second derivatives.
+///   multipliers  of the closures, with their slopes
+Vector change_of_products(const PathFollower& held, const DesignT<Dual>& design,
+                          const StateT<Dual>& state, const std::vector<Dual>& multipliers,
+                          const std::vector<Dual>& inputs, const Vector& x) {
+  const System& system = held.system();
+  StateT<SecondDual> moved = second_state(state);
+  std::vector<SecondDual> step;
+  for (int c = 0; c < system.coordinates; ++c) step.emplace_back(Dual(0), Dual(x[c]));
+  move<SecondDual>(system, step.data(), moved);
+  std::vector<SecondDual> moved_multipliers;
+  for (std::size_t k = 0; k < multipliers.size(); ++k)
+    moved_multipliers.emplace_back(multipliers[k],
+                                   Dual(x[system.coordinates + static_cast<int>(k)]));
+  std::vector<SecondDual> fixed_inputs;
+  for (const Dual& input : inputs) fixed_inputs.push_back(constant(input));
+  const DesignT<SecondDual> fixed_design = second_design(design);
+  KinematicsT<SecondDual> kin;
+  update_kinematics<SecondDual>(system, fixed_design, moved, kin);
+  const std::vector<SecondDual> residuals = square_residuals<SecondDual>(
+      held.assembly(), fixed_design, moved, kin, moved_multipliers, fixed_inputs.data());
+  Vector change(held.size());
+  for (int k = 0; k < change.size(); ++k) change[k] = residuals[index(k)].slope.slope;
+  return change;
+}
+
+/// The multipliers of the wheel held, and how they follow the change: of a pose that was closed rolling too.
+std::vector<Dual> dual_multipliers(PathFollower& held, const Expansion& x,
+                                   const DesignT<Dual>& design, const StateT<Dual>& changed_state,
+                                   std::vector<Dual> inputs) {
+  const Vector& now = held.closure_multipliers();
+  if (now.size() == 0) return {};
+  if (x.pitman_turn.value >= 0)
+    inputs[index(x.pitman_turn.value)].slope = pitman_of(x, held.system(), changed_state).slope;
+  const Vector slope = pose_slope(held, design, dual_state(held.state()), inputs);
+  std::vector<Dual> dual;
+  for (int k = 0; k < now.size(); ++k)
+    dual.emplace_back(now[k], slope[held.system().coordinates + k]);
+  return dual;
+}
+
 /// Rates with the wheel held and how they change: J x = rhs with rhs constant, so dx = -J^-1 (dJ x).
 std::vector<DualVector> dual_rates(SolvedPose& pose, const DesignT<Dual>& design,
-                                   const StateT<Dual>& state, const KinematicsT<Dual>& kin,
-                                   const std::vector<Dual>& inputs) {
-  const System& system = pose.held.system();
-  const std::vector<Vector> rates = held_rates(pose);
-  const std::vector<int>& active = pose.held.assembly().active;
-  std::vector<Vector> minus_dJ_x(rates.size(), Vector::Zero(static_cast<int>(active.size())));
-  for (std::size_t row = 0; row < active.size(); ++row) {
-    const Equation& e = system.equations[index(active[row])];
-    const auto value = evaluate_equation<Dual>(system, e, design, state, kin, inputs.data());
-    for (const JacobianEntry& entry : system.entries[index(active[row])]) {
-      const double slope = derivative<Dual>(e, value, entry, kin).slope;
-      for (std::size_t k = 0; k < rates.size(); ++k)
-        minus_dJ_x[k][static_cast<int>(row)] -= slope * rates[k][entry.column];
-    }
-  }
+                                   const StateT<Dual>& state, const std::vector<Dual>& inputs) {
+  const std::vector<Dual> multipliers =
+      dual_multipliers(pose.held, pose.expansion, design, state, inputs);
   std::vector<DualVector> dual;
-  for (std::size_t k = 0; k < rates.size(); ++k) {
-    const Vector dx = pose.held.solve_linear(minus_dJ_x[k]);
-    DualVector rate(rates[k].size());
-    for (int c = 0; c < rate.size(); ++c) rate[c] = Dual(rates[k][c], dx[c]);
+  for (const Vector& x : held_rates(pose)) {
+    const Vector dx = -pose.held.solve_linear(
+        change_of_products(pose.held, design, state, multipliers, inputs, x));
+    DualVector rate(x.size());
+    for (int c = 0; c < rate.size(); ++c) rate[c] = Dual(x[c], dx[c]);
     dual.push_back(std::move(rate));
   }
   return dual;
@@ -192,8 +243,8 @@ std::vector<double> quantities_at(SolvedPose& pose) {
 std::vector<double> slopes_along(SolvedPose& pose, const DesignDirection& direction) {
   const ChangedPose to = changed_pose(pose, direction);
   const System& held_system = pose.held.system();
-  const std::vector<DualVector> rates = dual_rates(pose, changed_design(held_system, direction),
-                                                   to.state, to.kinematics, to.inputs.values);
+  const std::vector<DualVector> rates =
+      dual_rates(pose, changed_design(held_system, direction), to.state, to.inputs.values);
   const QuantityRates<Dual> q =
       combine<Dual>(held_system, to.kinematics, rates, to.inputs.half_track, pose.context.lean);
   std::optional<Vec3T<Dual>> road_place;

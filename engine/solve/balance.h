@@ -1,0 +1,113 @@
+#pragma once
+
+#include <array>
+#include <utility>
+#include <vector>
+
+#include "engine/mechanism/equations.h"
+#include "engine/solve/assembly.h"
+#include "engine/solve/flat_equations.h"
+
+// A mechanism that bushes hold, at rest: the place, among all that its closures allow, where the bushes' forces balance. Its
+// unknowns are the tree coordinates q and one multiplier for each closure solved; its equations
+//   r_e(q) = 0                                          for each closure e
+//   sum over closures of (dr_e/dq) lambda_e  +  sum over bushes' equations b of (dr_b/dq) k_b r_b  =  0
+// the second line being the stationary points of the potential energy, sum of k_b r_b^2 / 2, under the closures (Lanczos, C.,
+// The Variational Principles of Mechanics, 4th ed. 1970, ch. II, the method of the Lagrangian multiplier).
+//
+// Multipliers are told as lambda / kForceScale [m], balances as force / kForceScale, so that all unknowns and all equations
+// compare as ways.
+
+namespace axlewright {
+
+inline constexpr double kForceScale =
+    1e6;  ///< [N per m of multiplier]: about that of a rubber bush
+
+/// The residuals of everything that a follower solves, over a scalar: those of the active closures, and behind them, where the assembly
+/// has bushes, the balance of each coordinate.
+///   multipliers  of the active closures, told as above; not looked at without bushes
+template <class T>
+std::vector<T> square_residuals(const Assembly& assembly, const DesignT<T>& design,
+                                const StateT<T>& state, const KinematicsT<T>& kin,
+                                const std::vector<T>& multipliers, const T* inputs) {
+  const System& system = assembly.system;
+  const bool balanced = !assembly.bushes.empty();
+  const std::size_t closures = assembly.active.size();
+  std::vector<T> out(closures + (balanced ? static_cast<std::size_t>(system.coordinates) : 0),
+                     T(0));
+  const auto add = [&](int equation, const T& force, const EquationValueT<T>& value) {
+    const Equation& e = system.equations[static_cast<std::size_t>(equation)];
+    for (const JacobianEntry& entry : system.entries[static_cast<std::size_t>(equation)])
+      out[closures + static_cast<std::size_t>(entry.column)] +=
+          force * derivative<T>(e, value, entry, kin);
+  };
+  for (std::size_t row = 0; row < closures; ++row) {
+    const Equation& e = system.equations[static_cast<std::size_t>(assembly.active[row])];
+    const auto value = evaluate_equation<T>(system, e, design, state, kin, inputs);
+    out[row] = value.residual;
+    if (balanced) add(assembly.active[row], multipliers[row], value);
+  }
+  for (const int bush : assembly.bushes) {
+    const Equation& e = system.equations[static_cast<std::size_t>(bush)];
+    const auto value = evaluate_equation<T>(system, e, design, state, kin, inputs);
+    add(bush, value.residual * T(e.stiffness / kForceScale), value);
+  }
+  return out;
+}
+
+/// The same for a solver's every step, with its Jacobian. The stiffness that forces have because they turn with what they act on is
+/// that of the equations' wrenches, by dual numbers over small motions of their bodies; the tree makes it one of the coordinates.
+class Balance {
+ public:
+  void lay_down(const Assembly& assembly, const Design& design);
+
+  /// Closures solved, and behind them coordinates.
+  int size() const { return closures_ + coordinates_; }
+
+  /// Of the Jacobian's entries, rows and columns in the order of evaluate()'s `entries`. Rows: closures, then balances; columns:
+  /// coordinates, then multipliers.
+  const std::vector<int>& entry_rows() const { return entry_rows_; }
+  const std::vector<int>& entry_columns() const { return entry_columns_; }
+
+  /// Needs the twists of `kin`. `entries` may be null.
+  void evaluate(const System& system, const State& state, const Kinematics& kin,
+                const Vector& multipliers, const double* inputs, double* residuals,
+                double* entries);
+
+  /// The multipliers that balance best at a place; they do where it is at rest.
+  Vector multipliers_at(const State& state, const Kinematics& kin, const double* inputs);
+
+  /// Whether the place last evaluated with its Jacobian is a minimum of the potential energy among what the closures allow: whatever
+  /// pushes it a little is pushed back.
+  bool at_minimum() const;
+
+ private:
+  void evaluate_rows(const State& state, const Kinematics& kin, const double* inputs);
+  void stiffen_by_bushes();
+  void stiffen_by_turning_wrenches(const System& system, const State& state, const Kinematics& kin,
+                                   const double* inputs);
+  void stiffen_by_turning_columns(const System& system, const Kinematics& kin);
+
+  FlatEquations flat_;  ///< closures, then bushes
+  DesignT<Dual> dual_design_;
+  std::vector<int> rows_;                              ///< their equations
+  std::vector<double> stiffness_;                      ///< by row, in kForceScale; 0 of a closure
+  std::vector<std::array<int, kSlots>> bodies_;        ///< by row and slot; -1 where not used
+  std::vector<std::vector<int>> rows_of_body_;         ///< rows whose wrenches act on it
+  std::vector<std::vector<int>> coordinates_of_body_;  ///< that move it
+  std::vector<std::vector<int>> coordinates_above_;    ///< by coordinate: those that carry its axis
+  std::vector<int> entry_rows_, entry_columns_;
+  std::vector<std::pair<int, int>> coupled_;  ///< coordinates that share an equation
+  Vector scale_;
+  int closures_ = 0, coordinates_ = 0;
+
+  // What the last evaluation found; scratch of the next.
+  std::vector<double> values_;  ///< of flat_'s entries
+  Vector row_residuals_;
+  Vector forces_;    ///< by row
+  Matrix jacobian_;  ///< by row and coordinate
+  std::vector<Wrench> on_bodies_;
+  Matrix stiffness_matrix_;  ///< of the coordinates
+};
+
+}  // namespace axlewright
