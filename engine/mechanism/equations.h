@@ -125,7 +125,7 @@ EquationValueT<T> evaluate_equation(const System& system, const Equation& e,
       value.residual = T(tree.sign) * state[static_cast<std::size_t>(e.tree)].x - target;
       break;
     }
-    // mean of headings;  moment on each body: heading_moment / n, the frame bears the rest
+    // mean of headings - heading of u;  moment on each body: heading_moment / n, on u's body -heading_moment, the frame bears the rest
     case EquationKind::heading: {
       const T share = T(1.0 / static_cast<double>(e.headings.size()));
       T mean = T(0);
@@ -134,6 +134,11 @@ EquationValueT<T> evaluate_equation(const System& system, const Equation& e,
         mean += heading_of<T>(s) * share;
         value.wrench[k].moment = heading_moment<T>(s) * share;
         value.wrench[2].moment -= value.wrench[k].moment;
+      }
+      if (e.u.value >= 0) {
+        const Vec3T<T> s = direction(e.u);
+        mean -= heading_of<T>(s);
+        value.wrench[kAgainst].moment = -heading_moment<T>(s);
       }
       value.residual = mean - target;
       break;

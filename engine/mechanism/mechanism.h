@@ -117,7 +117,8 @@ struct Joint {
 /// What a person sets. The value is absolute, the as-measured value included.
 ///   coordinate  direction . (place of anchor) = value, direction fixed in the frame (axis on kFrame) [m]
 ///   turn        the turn of the pin `joint` = value; positive along its axis_a, body_b against body_a [rad]
-///   heading     the mean heading about z of `headings` = value; positive to the left [rad]
+///   heading     the mean heading about z of `headings`, less that of `axis` where there is one (else against the frame) = value;
+///               positive to the left [rad]
 enum class InputKind { coordinate, turn, heading };
 
 /// A direction whose heading counts: of an axle stub that points to the left (+y) as measured.

@@ -334,6 +334,7 @@ Equation input_equation(const System& system, InputId id) {
     case InputKind::heading:
       e.kind = EquationKind::heading;
       for (const HeadingOf& heading : input.headings) e.headings.push_back(heading.axis);
+      e.u = input.axis;
       break;
   }
   return e;
@@ -345,25 +346,30 @@ std::vector<JacobianEntry> structure_of(const System& system, const Equation& e)
     return {JacobianEntry{tree.first, 0, tree.sign}};
   }
   const std::array<int, kSlots> slots = bodies_of(system, e);
+  const auto rides_on = [&](const TreeJoint& tree, int slot) {
+    const std::vector<BodyId> path =
+        path_to_frame(system, BodyId{slots[static_cast<std::size_t>(slot)]});
+    return std::find(path.begin(), path.end(), tree.body) != path.end();
+  };
   std::vector<JacobianEntry> entries;
+  const auto add = [&](const TreeJoint& tree, int slot, double sign) {
+    for (int k = 0; k < tree.count; ++k) entries.push_back({tree.first + k, slot, sign});
+  };
   for (const TreeJoint& tree : system.tree) {
     // Which slots ride on this tree joint? A set and its complement carry opposite total wrenches (an equation does
     // not change when everything moves together), so one slot with a sign is always enough.
     std::vector<int> moved, still;
-    for (int s = 0; s < kSlots; ++s) {
-      const int body = slots[static_cast<std::size_t>(s)];
-      if (body < 0) continue;
-      const std::vector<BodyId> path = path_to_frame(system, BodyId{body});
-      const bool rides = std::find(path.begin(), path.end(), tree.body) != path.end();
-      (rides ? moved : still).push_back(s);
+    for (int s = 0; s < kAgainst; ++s) {
+      if (slots[static_cast<std::size_t>(s)] < 0) continue;
+      (rides_on(tree, s) ? moved : still).push_back(s);
     }
-    if (moved.empty() || still.empty()) continue;
-    AXLEWRIGHT_INVARIANT(moved.size() == 1 || still.size() == 1);
-    const bool by_moved = moved.size() == 1;
-    for (int k = 0; k < tree.count; ++k) {
-      entries.push_back(
-          JacobianEntry{tree.first + k, by_moved ? moved[0] : still[0], by_moved ? 1.0 : -1.0});
+    if (!moved.empty() && !still.empty()) {
+      AXLEWRIGHT_INVARIANT(moved.size() == 1 || still.size() == 1);
+      const bool by_moved = moved.size() == 1;
+      add(tree, by_moved ? moved[0] : still[0], by_moved ? 1.0 : -1.0);
     }
+    // Entries add up where both move with one joint.
+    if (slots[kAgainst] >= 0 && rides_on(tree, kAgainst)) add(tree, kAgainst, 1.0);
   }
   return entries;
 }
@@ -372,25 +378,26 @@ std::vector<JacobianEntry> structure_of(const System& system, const Equation& e)
 
 std::array<int, kSlots> bodies_of(const System& system, const Equation& e) {
   const Mechanism& m = system.mechanism;
-  std::array<int, kSlots> slots = {-1, -1, -1};
+  std::array<int, kSlots> slots = {-1, -1, -1, -1};
   switch (e.kind) {
     case EquationKind::distance:
-      slots = {m.anchor(e.a).body.value, m.anchor(e.b).body.value, -1};
+      slots = {m.anchor(e.a).body.value, m.anchor(e.b).body.value, -1, -1};
       break;
     case EquationKind::offset:
       slots = {m.anchor(e.a).body.value, e.b.value >= 0 ? m.anchor(e.b).body.value : 0,
-               m.axis(e.u).body.value};
+               m.axis(e.u).body.value, -1};
       break;
     case EquationKind::cosine:
     case EquationKind::angle:
     case EquationKind::tilt:
-      slots = {m.axis(e.u).body.value, m.axis(e.v).body.value, -1};
+      slots = {m.axis(e.u).body.value, m.axis(e.v).body.value, -1, -1};
       break;
     case EquationKind::heading:
       // The frame is the third body: headings are measured in it.
       for (std::size_t k = 0; k < e.headings.size(); ++k)
         slots[k] = m.axis(e.headings[k]).body.value;
       slots[2] = 0;
+      if (e.u.value >= 0) slots[kAgainst] = m.axis(e.u).body.value;
       break;
     case EquationKind::turn:
       break;

@@ -46,8 +46,9 @@ enum class EquationRole { joint, input, gauge, bush };
 struct Equation {
   EquationKind kind = EquationKind::offset;
   EquationRole role = EquationRole::joint;
-  AnchorId a, b;         ///< distance, offset
-  AxisId u, v;           ///< offset (u = n), cosine, angle, tilt
+  AnchorId a, b;  ///< distance, offset
+  AxisId u,
+      v;  ///< offset (u = n), cosine, angle, tilt; heading: u is what it counts against, none for the frame
   AxisId w;              ///< angle
   LengthId length;       ///< distance
   double target = 0;     ///< c of offset, cosine, angle and tilt, unless an input gives it
@@ -66,8 +67,10 @@ struct JacobianEntry {
   double sign = 1;
 };
 
-/// Wrench slots of an equation: on the bodies of a, b and u (or of the two headings and the frame).
-inline constexpr int kSlots = 3;
+/// Wrench slots of an equation: on the bodies of a, b and u (or of the two headings and the frame), which balance each other; and on
+/// the body that a heading counts against, which the frame balances alone.
+inline constexpr int kAgainst = 3;
+inline constexpr int kSlots = 4;
 
 struct System {
   Mechanism mechanism;            ///< with the axes that the equations needed added

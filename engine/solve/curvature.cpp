@@ -101,14 +101,18 @@ CurvatureBounds::Row CurvatureBounds::lay_down(const System& system, const Desig
       break;
     case EquationKind::turn:
       break;
-    case EquationKind::heading:
-      for (const AxisId axis : e.headings) {
+    case EquationKind::heading: {
+      const auto add = [&](AxisId axis, double share) {
         const BodyId body = m.axis(axis).body;
         row.headings.push_back({.way = way_between(system, kFrame, body),
                                 .body = body.value,
-                                .direction = design.directions[index(axis.value)]});
-      }
+                                .direction = design.directions[index(axis.value)],
+                                .share = share});
+      };
+      for (const AxisId axis : e.headings) add(axis, 1.0 / static_cast<double>(e.headings.size()));
+      if (e.u.value >= 0) add(e.u, 1);
       break;
+    }
   }
   return row;
 }
@@ -246,9 +250,9 @@ double CurvatureBounds::bound_of(const Row& row, const std::vector<double>& weig
         const double turns = turns_of(heading.way, weights);
         const double level = heading.level - radius * turns;
         if (!(level > 0)) return std::numeric_limits<double>::infinity();
-        sum += turns * turns * (1 / level + 1 / (level * level));
+        sum += heading.share * turns * turns * (1 / level + 1 / (level * level));
       }
-      return sum / static_cast<double>(row.headings.size());
+      return sum;
     }
   }
   return 0;

@@ -37,7 +37,8 @@
 //   offset    n . r - c                   |D^2| <= S                      root: the body that n is fixed on
 //   cosine    u . v - c                   |D^2| <= W^2                    W: sum of w_j of the turns between the bodies of u and v
 //   turn      linear: 0
-//   heading   mean of atan2(-s_x, s_y)    |D^2| <= W^2 / h + W^2 / h^2    h = |(s_x, s_y)| >= h(q) - r W; gradient 1/h, curvature 1/h^2
+//   heading   mean of atan2(-s_x, s_y)    |D^2| <= W^2 / h + W^2 / h^2    h = |(s_x, s_y)| >= h(q) - r W; gradient 1/h, curvature 1/h^2;
+//                                                                         what it counts against likewise
 // All are bounds of the bilinear form: for every pair of directions, not only for d = e.
 
 namespace axlewright {
@@ -88,6 +89,7 @@ class CurvatureBounds {
     Way way;
     int body = 0;
     Vec3 direction = Vec3::UnitY();
+    double share = 1;  ///< of the mean; 1 of what the mean counts against
     double level = 1;  ///< h at the centre
   };
   struct Row {

@@ -37,6 +37,7 @@ void FlatEquations::lay_down(const System& system, const Design& design,
     row.new_places = rows_.empty() || rows_.back().kind != e.kind ||
                      rows_.back().body_a != row.body_a || rows_.back().body_b != row.body_b ||
                      rows_.back().a != row.a || rows_.back().b != row.b;
+    row.against = e.kind == EquationKind::heading && e.u.value >= 0;
     row.u = direction(e.u);
     row.v = direction(e.v);
     row.w = direction(e.w);
@@ -140,6 +141,11 @@ void FlatEquations::evaluate(const State& state, const Kinematics& kin, const do
           const Vec3 moment = heading_moment<double>(s) * share;
           wrench[h - row.heading_begin].moment = moment;
           wrench[2].moment -= moment;
+        }
+        if (row.against) {
+          const Vec3 s = pose[row.body_u].turn(row.u);
+          mean -= heading_of<double>(s);
+          if (entries != nullptr) wrench[kAgainst].moment = -heading_moment<double>(s);
         }
         residuals[k] = mean - target;
         if (entries != nullptr) write_entries(row, wrench, kin, entries);

@@ -33,6 +33,7 @@ class FlatEquations {
     EquationKind kind;
     int body_a, body_b, body_u, body_v;
     bool new_places;  ///< false: those of the row before, as in a ball's three equations
+    bool against;     ///< a heading that counts against that of u
     Vec3 a, b;        ///< places
     Vec3 u, v, w;     ///< directions; w rides on the body of v
     double length, inverse_length;

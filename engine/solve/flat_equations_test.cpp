@@ -51,24 +51,43 @@ Mechanism every_kind() {
                .kind = InputKind::coordinate,
                .anchor = high,
                .axis = m.add_axis("up", kFrame, Vec3::UnitZ())});
-  m.add_input({.name = "heading",
-               .kind = InputKind::heading,
-               .headings = {{m.add_axis("stub", axle, Vec3::UnitY())},
-                            {m.add_axis("stub", rod, Vec3(0.1, 1, 0))}}});
+  const std::vector<HeadingOf> stubs = {{m.add_axis("stub", axle, Vec3::UnitY())},
+                                        {m.add_axis("stub", rod, Vec3(0.1, 1, 0))}};
+  m.add_input({.name = "heading", .kind = InputKind::heading, .headings = stubs});
+  // Against a body that hangs on the frame alone, and against one that the two themselves hang on.
+  for (const BodyId body : {arm, carriage}) {
+    m.add_input({.name = "heading against a body",
+                 .kind = InputKind::heading,
+                 .axis = m.add_axis("post", body, Vec3(0.1, 1, 0.2)),
+                 .headings = stubs});
+  }
   return m;
+}
+
+const std::vector<InputId> kHeld = {InputId{0}, InputId{1}, InputId{2}, InputId{3}, InputId{4}};
+const std::vector<double> kInputs = {0.1, 0.2, -0.3, 0.15, -0.05};
+
+/// A pose that closes nothing and where nothing is aligned, moved on by `more` along one coordinate.
+template <class T>
+StateT<T> somewhere(const System& system, int coordinate = 0, const T& more = T(0)) {
+  StateT<T> state(system.tree.size());
+  std::vector<T> step(static_cast<std::size_t>(system.coordinates));
+  for (std::size_t k = 0; k < step.size(); ++k)
+    step[k] = T(0.03 * static_cast<double>(k % 5) - 0.05);
+  move<T>(system, step.data(), state);
+  for (T& s : step) s = T(0);
+  step[static_cast<std::size_t>(coordinate)] = more;
+  move<T>(system, step.data(), state);
+  return state;
 }
 
 // A second derivation: the plain equations, one by one, at a pose that closes nothing and where nothing is aligned.
 TEST(FlatEquations, AreThePlainOnes) {
-  const System system = make_system(every_kind(), {InputId{0}, InputId{1}, InputId{2}});
+  const System system = make_system(every_kind(), kHeld);
   const Design design = design_of(system.mechanism);
-  State state = as_measured(system);
-  std::vector<double> step(static_cast<std::size_t>(system.coordinates));
-  for (std::size_t k = 0; k < step.size(); ++k) step[k] = 0.03 * static_cast<double>(k % 5) - 0.05;
-  move(system, step.data(), state);
+  const State state = somewhere<double>(system);
   Kinematics kin;
   update_kinematics(system, design, state, kin);
-  const std::vector<double> inputs = {0.1, 0.2, -0.3};
   std::vector<int> rows(static_cast<std::size_t>(system.equation_count()));
   std::iota(rows.begin(), rows.end(), 0);
 
@@ -76,21 +95,55 @@ TEST(FlatEquations, AreThePlainOnes) {
   flat.lay_down(system, design, rows);
   Vector got(system.equation_count());
   std::vector<double> entries(flat.entry_rows().size());
-  flat.evaluate(state, kin, inputs.data(), got.data(), entries.data());
+  flat.evaluate(state, kin, kInputs.data(), got.data(), entries.data());
 
   // 1e-15: rounding of numbers of about one.
   constexpr double kRounding = 4e-15;
-  EXPECT_LT((got - residuals(system, design, state, kin, inputs)).cwiseAbs().maxCoeff(), kRounding);
+  EXPECT_LT((got - residuals(system, design, state, kin, kInputs)).cwiseAbs().maxCoeff(),
+            kRounding);
   Matrix jacobian = Matrix::Zero(system.equation_count(), system.coordinates);
   for (std::size_t k = 0; k < entries.size(); ++k) {
     jacobian(flat.entry_rows()[k], flat.entry_columns()[k]) += entries[k];
   }
   Matrix plain =
-      scaled_jacobian(system, design, state, kin, inputs) * coordinate_scales(system).asDiagonal();
+      scaled_jacobian(system, design, state, kin, kInputs) * coordinate_scales(system).asDiagonal();
   for (int k = 0; k < plain.rows(); ++k) {
     plain.row(k) /= residual_scale(system.equations[static_cast<std::size_t>(k)]);
   }
   EXPECT_LT((jacobian - plain).cwiseAbs().maxCoeff(), kRounding);
+}
+
+// What moves with a joint is one body of an equation, or all but one, or one that a heading counts against: whichever wrench stands
+// for it, along the coordinate it makes the derivative of the equation.
+TEST(Wrenches, AlongEachCoordinateAreWhatDualNumbersSay) {
+  const System system = make_system(every_kind(), kHeld);
+  const Design design = design_of(system.mechanism);
+  const State state = somewhere<double>(system);
+  Kinematics kin;
+  update_kinematics(system, design, state, kin);
+  const DesignT<Dual> dual_design = design_of<Dual>(system.mechanism);
+  const std::vector<Dual> dual_inputs(kInputs.begin(), kInputs.end());
+  Matrix by_wrench = Matrix::Zero(system.equation_count(), system.coordinates);
+  Matrix by_dual = by_wrench;
+  for (int c = 0; c < system.coordinates; ++c) {
+    const StateT<Dual> moved = somewhere<Dual>(system, c, Dual(0, 1));
+    KinematicsT<Dual> dual_kin;
+    update_kinematics<Dual>(system, dual_design, moved, dual_kin);
+    for (int k = 0; k < system.equation_count(); ++k) {
+      const Equation& e = system.equations[static_cast<std::size_t>(k)];
+      by_dual(k, c) =
+          evaluate_equation<Dual>(system, e, dual_design, moved, dual_kin, dual_inputs.data())
+              .residual.slope;
+    }
+  }
+  for (int k = 0; k < system.equation_count(); ++k) {
+    const Equation& e = system.equations[static_cast<std::size_t>(k)];
+    const auto value = evaluate_equation(system, e, design, state, kin, kInputs.data());
+    for (const JacobianEntry& entry : system.entries[static_cast<std::size_t>(k)])
+      by_wrench(k, entry.column) += derivative(e, value, entry, kin);
+  }
+  constexpr double kRounding = 4e-15;  // of numbers of about one
+  EXPECT_LT((by_wrench - by_dual).cwiseAbs().maxCoeff(), kRounding);
 }
 
 }  // namespace

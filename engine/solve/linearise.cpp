@@ -55,13 +55,15 @@ std::vector<double> input_values(const System& system, const Design& design, con
         break;
       }
       case InputKind::heading: {
-        double mean = 0;
-        for (const HeadingOf& heading : input.headings) {
-          const Pose& pose = kin.pose[static_cast<std::size_t>(m.axis(heading.axis).body.value)];
-          mean += heading_of<double>(
-              pose.turn(design.directions[static_cast<std::size_t>(heading.axis.value)]));
-        }
-        values.push_back(mean / static_cast<double>(input.headings.size()));
+        const auto heading = [&](AxisId axis) {
+          const Pose& pose = kin.pose[static_cast<std::size_t>(m.axis(axis).body.value)];
+          return heading_of<double>(
+              pose.turn(design.directions[static_cast<std::size_t>(axis.value)]));
+        };
+        double sum = 0;
+        for (const HeadingOf& one : input.headings) sum += heading(one.axis);
+        const double against = input.axis.value < 0 ? 0 : heading(input.axis);
+        values.push_back(sum / static_cast<double>(input.headings.size()) - against);
         break;
       }
     }
