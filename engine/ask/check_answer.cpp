@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/ask/fight_answer.h"
 #include "engine/ask/held_answer.h"
 #include "engine/ask/loose_answer.h"
 #include "engine/ask/margin_answer.h"
@@ -179,6 +180,7 @@ Result<Json> answer_check(const Json& question, const AskContext& context) {
   answer["message"] = assembly.message;
   answer["set_aside"] = set_aside_json(rig);
   answer["fighting"] = assembly.fighting;
+  answer["fights"] = fights(rig, *words);
   answer["misfits"] = misfits(rig, *words);
   answer["aligned"] = json_of(rig.aligned_report());
   answer["proof"] = json_of(proof, rig.truck(), *words);

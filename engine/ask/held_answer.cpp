@@ -45,13 +45,34 @@ std::string part_of(const Expansion& x, const Joint& joint) {
   for (const LinePlace& line : x.lines) {
     if (joint.body_a == line.body || joint.body_b == line.body) return line.words;
   }
+  for (const PartBody& part : x.part_bodies) {
+    if (joint.body_a == part.body || joint.body_b == part.body) return part.words;
+  }
   return joint.name;
+}
+
+/// Whether a body of a bar or part is joined to nothing but frame, axle and the part's own other bodies.
+bool stands_between(const Expansion& x, BodyId body) {
+  const auto is_of_part = [&](BodyId b) {
+    return std::any_of(x.part_bodies.begin(), x.part_bodies.end(),
+                       [&](const PartBody& part) { return part.body == b; });
+  };
+  const bool has_line = std::any_of(x.lines.begin(), x.lines.end(),
+                                    [&](const LinePlace& line) { return line.body == body; });
+  if (!has_line && !is_of_part(body)) return false;
+  return std::all_of(x.mechanism.joints.begin(), x.mechanism.joints.end(), [&](const Joint& j) {
+    if (j.body_a != body && j.body_b != body) return true;
+    const BodyId other = j.body_a == body ? j.body_b : j.body_a;
+    return other == kFrame || other == x.axle || is_of_part(other);
+  });
 }
 
 /// Whether a part only stands between frame and axle: it locates the axle and steers nothing.
 bool locates_the_axle(const Rig& rig, const Joint& joint) {
   const Expansion& x = rig.expansion();
-  const auto is_end = [&](BodyId body) { return body == kFrame || body == x.axle; };
+  const auto is_end = [&](BodyId body) {
+    return body == kFrame || body == x.axle || stands_between(x, body);
+  };
   for (const GuidedPlace& guided : x.guided) {
     const bool belongs = joint.body_a == guided.through || joint.body_b == guided.through;
     if (!belongs) continue;
@@ -75,7 +96,7 @@ Carriers carriers(const Rig& rig, const Reactions& found, bool steering) {
   for (std::size_t j = 0; j < x.mechanism.joints.size(); ++j) {
     const Joint& joint = x.mechanism.joints[j];
     const bool is_bar = joint.kind == JointKind::distance;
-    if (!is_bar && joint.kind != JointKind::ball) continue;
+    if (!is_bar && joint.kind != JointKind::ball && joint.kind != JointKind::bush) continue;
     if (steering && locates_the_axle(rig, joint)) continue;
     const std::string part = part_of(x, joint);
     const std::optional<double> force = is_bar ? found.axial[j]

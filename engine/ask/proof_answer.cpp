@@ -83,6 +83,10 @@ std::string text_of(const RangeProof& proof, const Truck& truck, const Words& wo
                               : "");
   if (proof.certificate == Certificate::none)
     return "Nothing is proved of a linkage that cannot be computed.";
+  if (proof.rests_on_bushes)
+    return "Nothing is proved of a truck that bushes hold: each pose is a place of rest, a minimum "
+           "of the "
+           "energy in the bushes, and followed step by step from as measured.";
   const std::string proved = proved_text(proof, truck, words);
   if (proof.certificate == Certificate::proved)
     return fmt::format("Proved {}: {}. {}", proved, kMeans, rest);

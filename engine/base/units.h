@@ -8,6 +8,8 @@ namespace axlewright {
 // number changes unit; they are called where numbers enter or leave (truck, ask, output).
 
 inline constexpr double kMetresPerInch = 0.0254;
+/// Pound-force: 0.45359237 kg under 9.80665 m/s^2, both exact (NIST SP 811, 2008, appendix B.8, from memory).
+inline constexpr double kNewtonsPerPoundForce = 0.45359237 * 9.80665;
 inline constexpr double kRadiansPerDegree = std::numbers::pi / 180.0;
 
 constexpr double from_mm(double mm) {

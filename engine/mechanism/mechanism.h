@@ -38,11 +38,14 @@ struct Body {
 ///   point  index of the file point it comes from, -1 if it comes from none. Several anchors can come
 ///          from one point (both halves of a ball joint): a *design move* moves them together, a
 ///          *build error* each on its own.
+///   towards  another file point that it lies towards, by `share` of the way: it moves with both. -1: on `point` itself
 struct Anchor {
   std::string name;
   BodyId body{};
   Vec3 at = Vec3::Zero();
   int point = -1;
+  int towards = -1;
+  double share = 0;
 };
 
 /// A direction fixed on a body: unit length. If `from` and `to` are set the direction is that from one
@@ -98,10 +101,12 @@ enum class JointKind {
 ///   along  [N/m]      against the way of anchor b from anchor a
 ///   about  [N m/rad]  against the angles of three successive turns about x, y and z that take body_a's axes to body_b's (the
 ///                     body-fixed 1-2-3 set of Kane, Likins, Levinson, Spacecraft Dynamics, 1983, app. I, from memory)
-/// 0 leaves a way or turn free; none is negative.
+/// 0 leaves a way or turn free; none is negative. `stiff_as_pin` tells what it would be if it did not give: a pin about its own
+/// axis; else a ball. Without stiffness along it is only ever one about its axis: other joints hold its place.
 struct Bush {
   Vec3 along = Vec3::Zero();
   Vec3 about = Vec3::Zero();
+  bool stiff_as_pin = false;
 };
 
 struct Joint {

@@ -105,6 +105,13 @@ std::string joint_place(const Json& joint, const ShownQuantity& length) {
   return with_commas(place);
 }
 
+void print_fights(Page& page, const Json& answer) {
+  std::vector<std::string> texts;
+  for (const Json& fight : answer.value("fights", Json::array()))
+    texts.push_back(text_at(fight, "text"));
+  print_texts(page, "What rigid parts could not do", texts);
+}
+
 void print_expanded(Page& page, const Json& answer) {
   if (!answer.contains("bodies")) return;
   const ShownQuantity length = shown_plain("", "mm", in_inches(answer));
@@ -137,6 +144,7 @@ void print_check(Page& page, const Json& answer) {
   print_story_with_lists(page, answer);
   print_margins(page, answer);
   print_texts(page, "Equations that cannot all hold", texts_at(answer, "fighting"));
+  print_fights(page, answer);
   print_texts(page, "Held twice, in agreement", texts_at(answer, "set_aside"));
   print_texts(page, "Lengths against points", texts_at(answer, "misfits"));
   print_counts(page, answer);

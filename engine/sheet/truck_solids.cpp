@@ -28,7 +28,8 @@ constexpr double kShaftRadius = 0.018;
 constexpr double kSpringRadius = 0.06;
 constexpr double kRimShare = 0.56;      // of the loaded radius
 constexpr double kYokeInboard = 0.075;  // where the axle tube ends, from the kingpin
-constexpr double kRailMiddle = 0.43;    // half the distance between the rails' middles
+constexpr double kLeafRadius = 0.014;
+constexpr double kRailMiddle = 0.43;  // half the distance between the rails' middles
 constexpr double kRailHalfWidth = 0.035;
 constexpr double kRailDepth = 0.19;
 constexpr double kRailAhead = 0.62;    // of the axle
@@ -235,6 +236,35 @@ class Builder {
         Box{end, 0.05 * along, 0.032 * across, 0.032 * cross(along, across)});
     out_.centre_lines.push_back({guide, pivot, to});
     stands_on_[part.name + "_through"] = {{near, end}};
+  }
+
+  void add(const Part& part, const RadiusArm& arm) {
+    const Vec3 ahead = place(arm.axle_ends[0]), behind = place(arm.axle_ends[1]);
+    tube(part.name, place(arm.frame_end), 0.5 * (ahead + behind));
+    tube(part.name, ahead, behind);
+    stands_on_[part.name] = {{place(arm.frame_end), behind}};
+  }
+
+  /// Each half from seat to eye by way of its hinges, and the shackle.
+  void add(const Part& part, const LeafSpring& leaf) {
+    const Vec3 eye = place(leaf.eye), far_eye = place(leaf.shackle_eye);
+    for (const std::string& end : {leaf.eye, leaf.shackle_eye}) {
+      std::vector<Vec3> way = {place(leaf.seat)};
+      const auto of_file = static_cast<int>(find_point(truck_, end) - truck_.points.data());
+      const auto seat = static_cast<int>(find_point(truck_, leaf.seat) - truck_.points.data());
+      double share = 0;
+      for (const Anchor& anchor : x_.mechanism.anchors) {
+        if (anchor.point != seat || anchor.towards != of_file || anchor.share <= share) continue;
+        way.push_back(stance_.place(anchor));
+        share = anchor.share;
+      }
+      way.push_back(place(end));
+      for (std::size_t k = 1; k < way.size(); ++k) rod(part.name, way[k - 1], way[k], kLeafRadius);
+    }
+    rod(part.name, eye, eye, kJointRadius);
+    const std::string shackle = part.name + "_shackle";
+    tube(shackle, place(leaf.shackle), far_eye);
+    stands_on_[shackle] = {{place(leaf.shackle), far_eye}};
   }
 
   void add(const Part& /*part*/, const Clamp& /*clamp*/) {}

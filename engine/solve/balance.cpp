@@ -237,10 +237,16 @@ Vector Balance::multipliers_at(const State& state, const Kinematics& kin, const 
                           -pulled.cwiseQuotient(scale_));
 }
 
-bool Balance::at_minimum() const {
+Vector Balance::bush_forces(const Vector& change) const {
+  const auto bushes = jacobian_.rows() - closures_;
+  const Eigen::Map<const Vector> k(stiffness_.data() + closures_, bushes);
+  return k.cwiseProduct(jacobian_.bottomRows(bushes) * change);
+}
+
+double Balance::least_stiffness() const {
   const auto unscale = scale_.cwiseInverse().asDiagonal();
-  return positive_where_null(unscale * stiffness_matrix_ * unscale,
-                             jacobian_.topRows(closures_) * unscale);
+  return least_where_null(unscale * stiffness_matrix_ * unscale,
+                          jacobian_.topRows(closures_) * unscale);
 }
 
 }  // namespace axlewright

@@ -77,9 +77,12 @@ class Balance {
   /// The multipliers that balance best at a place; they do where it is at rest.
   Vector multipliers_at(const State& state, const Kinematics& kin, const double* inputs);
 
-  /// Whether the place last evaluated with its Jacobian is a minimum of the potential energy among what the closures allow: whatever
-  /// pushes it a little is pushed back.
-  bool at_minimum() const;
+  /// What the bushes' forces change by, told as multipliers are, for a small change of the coordinates where last evaluated.
+  Vector bush_forces(const Vector& change) const;
+
+  /// The least stiffness against any small motion that the closures allow, in kForceScale, at the place last evaluated with its
+  /// Jacobian. Above 0 the place is a minimum of the potential energy: whatever pushes it a little is pushed back.
+  double least_stiffness() const;
 
  private:
   void evaluate_rows(const State& state, const Kinematics& kin, const double* inputs);

@@ -1,6 +1,8 @@
 #include "engine/solve/dense.h"
 
-#include <Eigen/Cholesky>
+#include <limits>
+
+#include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <Eigen/QR>
 #include <Eigen/SVD>
@@ -36,18 +38,17 @@ std::vector<int> independent_row_order(const Matrix& a) {
   return {order.data(), order.data() + order.size()};
 }
 
-bool positive_where_null(const Matrix& a, const Matrix& b) {
-  constexpr double kRounding = 1e-12;  // of the largest entry
+double least_where_null(const Matrix& a, const Matrix& b) {
+  if (b.rows() >= a.cols()) return std::numeric_limits<double>::infinity();
   Matrix null = Matrix::Identity(a.rows(), a.cols());
   if (b.rows() > 0) {
     const Eigen::HouseholderQR<Matrix> decomposition(b.transpose());
     null = (decomposition.householderQ() * null).eval().rightCols(a.cols() - b.rows());
   }
   const Matrix half = null.transpose() * a * null;
-  Matrix reduced = 0.5 * (half + half.transpose());
-  if (reduced.size() == 0) return true;
-  reduced.diagonal().array() -= kRounding * reduced.cwiseAbs().maxCoeff();
-  return Eigen::LLT<Matrix>(reduced).info() == Eigen::Success;
+  const Eigen::SelfAdjointEigenSolver<Matrix> solver(0.5 * (half + half.transpose()),
+                                                     Eigen::EigenvaluesOnly);
+  return solver.eigenvalues()[0];
 }
 
 Vector lu_solve(const Matrix& a, const Vector& b) {

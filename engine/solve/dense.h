@@ -29,8 +29,8 @@ Vector least_norm_solve(const Matrix& a, const Vector& b, double threshold = 1e-
 /// Rows of `a` in the order in which pivoted QR of a^T takes them: the first rank_of() of them are independent.
 std::vector<int> independent_row_order(const Matrix& a);
 
-/// Whether x^T a x > 0 for every x with b x = 0 (b's rows independent), with room for rounding.
-bool positive_where_null(const Matrix& a, const Matrix& b);
+/// The least of x^T a x over unit vectors x with b x = 0 (b's rows independent); infinity where there are none.
+double least_where_null(const Matrix& a, const Matrix& b);
 
 /// Solves a square system by LU with partial pivoting; no check for singularity.
 Vector lu_solve(const Matrix& a, const Vector& b);

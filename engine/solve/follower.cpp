@@ -20,6 +20,8 @@ constexpr double kSlowChord = 0.02;  // a chord step that contracts less has the
 constexpr double kNoise = 1e-9;      // [m] corrections below it say nothing about contraction
 constexpr double kSteepTangent = 300;  // |dq/du| above it: look at the singular values
 constexpr int kMostCorrections = 12;
+constexpr double kSoft =
+    0.02;  // of the least stiffness as measured: a path of rest ends where it is none
 
 double input_scale(const Input& input) {
   return input.kind == InputKind::coordinate ? 1.0 : kAngleLength;
@@ -60,6 +62,10 @@ PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
   }
   measured_state_ = state_;
   measured_multipliers_ = multipliers_;
+  if (ready_ && is_elastic()) {
+    factor_here();
+    measured_stiffness_ = balance_.least_stiffness();
+  }
 }
 
 int PathFollower::size() const {
@@ -329,23 +335,34 @@ void PathFollower::check_set_aside() {
 /// A stationary point of the energy is a place of rest only if it is a minimum.
 void PathFollower::check_rest() {
   factor_here();
-  if (balance_.at_minimum()) return;
+  if (!(balance_.least_stiffness() > 0)) tell_unstable();
+}
+
+void PathFollower::tell_unstable() {
   report_.outcome = Outcome::unstable;
   report_.certificate = Certificate::none;
+  report_.what_ran_out = "the bushes and springs";
+  report_.how_it_ran_out = "would snap over";
   report_.message =
-      "unstable: the bushes balance here, but the least push would make them snap over";
+      fmt::format("unstable: at {:.1f} % of the way the bushes and springs would snap over",
+                  100 * report_.path_reached);
 }
 
 void PathFollower::explain_failure(const std::vector<double>& wanted, double reached,
                                    double remaining) {
   update_kinematics(assembly_.system, design_, state_, kin_);
-  report_.outcome = smallest_singular_value() >= 0.05 ? Outcome::iteration_limit
-                    : remaining < 2 * kShortestStep   ? Outcome::bound
-                                                      : Outcome::out_of_reach;
+  const bool regular = smallest_singular_value() >= 0.05;
+  report_.outcome = regular                         ? Outcome::iteration_limit
+                    : remaining < 2 * kShortestStep ? Outcome::bound
+                                                    : Outcome::out_of_reach;
   report_.certificate = Certificate::none;
   report_.path_reached = reached;
-  name_run_out(wanted);
   has_last_tangent_ = false;
+  if (is_elastic() && regular) {
+    factor_here();
+    if (balance_.least_stiffness() < kSoft * measured_stiffness_) return tell_unstable();
+  }
+  name_run_out(wanted);
 }
 
 /// What ran out, and the message that goes with the outcome.
@@ -388,8 +405,16 @@ std::vector<Vector> PathFollower::rates_for(const std::vector<InputId>& inputs) 
 }
 
 Vector PathFollower::multipliers(const Vector& load) {
-  AXLEWRIGHT_INVARIANT(!is_elastic());
   factor_here();
+  if (is_elastic()) {
+    Vector rhs = Vector::Zero(size());
+    rhs.tail(load.size()) = -load / kForceScale;
+    const Vector change = solve_linear(rhs);
+    const Vector bushes = balance_.bush_forces(change.head(load.size()));
+    Vector all(multipliers_.size() + bushes.size());
+    all << change.tail(multipliers_.size()), bushes;
+    return all * kForceScale;
+  }
   Vector c = -load;
   Vector lambda(load.size());
   lu_.solve_transposed(c.data(), lambda.data());

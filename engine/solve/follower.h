@@ -53,8 +53,8 @@ class PathFollower {
   /// Derivatives of the tree coordinates to held inputs, at the present pose; factorises there once.
   std::vector<Vector> rates_for(const std::vector<InputId>& inputs);
 
-  /// Multipliers of the active equations that balance a generalised load (one entry per coordinate): J^T lambda = -load. Not for
-  /// mechanisms with bushes, where a load moves the pose.
+  /// Multipliers of holding_rows() that balance a generalised load (one entry per coordinate): J^T lambda = -load. A load on bushes
+  /// moves the pose: then they are how the multipliers of a closure and the force of a bush begin to change, per unit of the load.
   Vector multipliers(const Vector& load);
 
   /// Factorises the Jacobian at the present pose, for solve_linear().
@@ -88,6 +88,7 @@ class PathFollower {
   void advance(const Vector& step);
   void put(const State& state, const std::vector<double>& inputs);
   void check_rest();
+  void tell_unstable();
   bool factor();
   double correct(const std::vector<double>& inputs);
   bool step_along(const std::vector<double>& from, const std::vector<double>& to, double s0,
@@ -117,6 +118,7 @@ class PathFollower {
   Balance balance_;     ///< with bushes
   Vector multipliers_;
   Vector measured_multipliers_;
+  double measured_stiffness_ = 0;  ///< Balance::least_stiffness() as measured
 
   // Scratch, sized once.
   std::vector<double> values_;

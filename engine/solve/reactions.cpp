@@ -130,11 +130,18 @@ Matrix self_stress(const PathFollower& follower) {
   if (redundant == 0) return Matrix(system.equation_count(), 0);
   const Matrix jacobian = scaled_jacobian(system, follower.design(), follower.state(),
                                           follower.kinematics(), follower.inputs());
-  Matrix null = svd(jacobian).left.rightCols(redundant);
-  for (int k = 0; k < system.equation_count(); ++k) {
-    null.row(k) *= residual_scale(system.equations[index(k)]);
+  std::vector<int> closures = assembly.active;
+  closures.insert(closures.end(), assembly.set_aside.begin(), assembly.set_aside.end());
+  Matrix of_closures(static_cast<int>(closures.size()), jacobian.cols());
+  for (std::size_t k = 0; k < closures.size(); ++k)
+    of_closures.row(static_cast<int>(k)) = jacobian.row(closures[k]);
+  const Matrix null = svd(of_closures).left.rightCols(redundant);
+  Matrix by_equation = Matrix::Zero(system.equation_count(), redundant);
+  for (std::size_t k = 0; k < closures.size(); ++k) {
+    by_equation.row(closures[k]) =
+        null.row(static_cast<int>(k)) * residual_scale(system.equations[index(closures[k])]);
   }
-  return null;
+  return by_equation;
 }
 
 double size_of(const std::vector<BodyLoad>& loads) {
@@ -148,14 +155,14 @@ double size_of(const std::vector<BodyLoad>& loads) {
 Reactions reactions(PathFollower& follower, const std::vector<BodyLoad>& loads) {
   const Assembly& assembly = follower.assembly();
   const System& system = assembly.system;
-  AXLEWRIGHT_INVARIANT(static_cast<int>(assembly.active.size()) == system.coordinates);
+  AXLEWRIGHT_INVARIANT(assembly.soundness == Soundness::sound);
   const Equilibrium equilibrium(follower);
   const std::vector<Wrench> acting = equilibrium.on_bodies(loads);
-  const Vector of_active = follower.multipliers(equilibrium.generalised(acting));
+  const Vector of_holding = follower.multipliers(equilibrium.generalised(acting));
+  const std::vector<int> holding = holding_rows(assembly);
   Vector multipliers = Vector::Zero(system.equation_count());
-  for (std::size_t k = 0; k < assembly.active.size(); ++k) {
-    multipliers[assembly.active[k]] = of_active[static_cast<Eigen::Index>(k)];
-  }
+  for (std::size_t k = 0; k < holding.size(); ++k)
+    multipliers[holding[k]] = of_holding[static_cast<Eigen::Index>(k)];
   const std::vector<Wrench> joints =
       equilibrium.at_anchors(equilibrium.on_joints(acting, multipliers));
 

@@ -8,7 +8,8 @@
 
 // The forces in a mechanism that stands still under loads: no friction, no weights but those among the loads. They are
 // the multipliers of its equations, sum(loads) + J^T multipliers = 0, and for joints that the tree itself holds an inward
-// pass of equilibrium over the tree.
+// pass of equilibrium over the tree. On bushes they are how the forces begin to change as the loads come on: of loads so small that the
+// pose hardly moves, and without what the bushes carry already.
 //
 // Steering by a mean heading (`straight_ahead`, `road_wheels`): no part of the truck holds a heading; the gear does it
 // through the pitman arm. With the heading's row the bars carry forces that no real truck has. So put the follower that

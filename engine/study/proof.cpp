@@ -28,6 +28,11 @@ class RangeProver {
 
   RangeProof run() {
     if (!rig_.aligned_report().usable()) return {};
+    if (!rig_.held().assembly().bushes.empty()) {
+      proof_.certificate = Certificate::followed;
+      proof_.rests_on_bushes = true;
+      return std::move(proof_);
+    }
     proof_.holds_loose_parts = !rig_.rolling().assembly().loose.empty();
     prove_area(ProofPart::Of::straight_ahead, SteerBy::straight_ahead, rig_.rolling());
     if (rig_.expansion().pitman_turn.value >= 0 && !proof_.cancelled) {

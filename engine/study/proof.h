@@ -39,6 +39,8 @@ struct RangeProof {
   std::vector<ProofPart> parts;               ///< without a pitman arm: straight ahead alone
   int steps = 0;                              ///< balls of the coverings
   double smallest_radius = 0, largest_h = 0;  ///< as Covering has them
+  bool rests_on_bushes =
+      false;  ///< then nothing is proved: poses are places of rest, not closures alone
   bool holds_loose_parts =
       false;  ///< parts can turn about their own lines: proved only as measured
 };

@@ -233,6 +233,19 @@ std::vector<double> Rig::motion_effect(const LooseMotion& motion) {
   return slopes_along(here, motion);
 }
 
+/// How an anchor moves as a point of the file does along a coordinate: with that point itself, with the one that a mirror made
+/// of it, and in part where it lies between two.
+Vec3 Rig::way_with(const Anchor& anchor, const Point& moved, int coordinate) const {
+  const auto way_of = [&](int point) -> Vec3 {
+    if (point < 0) return Vec3::Zero();
+    const Point& of = truck_.points[index(point)];
+    if (of.name == moved.name) return Vec3::Unit(coordinate);
+    if (of.mirror_of != moved.name) return Vec3::Zero();
+    return Vec3::Unit(coordinate) * (coordinate == 1 ? -1.0 : 1.0);
+  };
+  return (1 - anchor.share) * way_of(anchor.point) + anchor.share * way_of(anchor.towards);
+}
+
 std::vector<Rig::Seed> Rig::design_seeds() const {
   static const char* const kNames[] = {"x", "y", "z"};
   const Mechanism& m = x_.mechanism;
@@ -244,12 +257,9 @@ std::vector<Rig::Seed> Rig::design_seeds() const {
       Seed seed;
       seed.label = {point.name, kNames[k], "", {}};
       for (std::size_t a = 0; a < m.anchors.size(); ++a) {
-        if (m.anchors[a].point < 0) continue;
-        const Point& of = truck_.points[index(m.anchors[a].point)];
-        const bool itself = of.name == point.name;
-        if (!itself && of.mirror_of != point.name) continue;
-        seed.direction.places.emplace_back(AnchorId{static_cast<int>(a)},
-                                           Vec3(Vec3::Unit(k) * (!itself && k == 1 ? -1.0 : 1.0)));
+        const Vec3 way = way_with(m.anchors[a], point, k);
+        if (way != Vec3::Zero())
+          seed.direction.places.emplace_back(AnchorId{static_cast<int>(a)}, way);
       }
       if (seed.direction.places.empty()) continue;
       for (std::size_t l = 0; l < m.lengths.size(); ++l) {
@@ -275,7 +285,7 @@ std::vector<Rig::Seed> Rig::build_seeds() const {
   std::vector<Seed> seeds;
   for (std::size_t a = 0; a < m.anchors.size(); ++a) {
     const Anchor& anchor = m.anchors[a];
-    if (anchor.point < 0) continue;
+    if (anchor.point < 0 || anchor.towards >= 0) continue;
     for (int k = 0; k < 3; ++k) {
       Seed seed;
       seed.label = {anchor.name, kNames[k], x_.body_names[index(anchor.body.value)], {}};

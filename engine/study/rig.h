@@ -107,6 +107,7 @@ class Rig {
   QuantityContext context_at(const PoseRequest& request);
   SolvedPose solved_here(const QuantityContext& context);
   std::vector<Influence> influences(const PoseRequest& request, std::vector<Seed> seeds);
+  Vec3 way_with(const Anchor& anchor, const Point& moved, int coordinate) const;
   std::vector<Seed> design_seeds() const;
   std::vector<Seed> build_seeds() const;
 

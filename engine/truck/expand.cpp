@@ -60,7 +60,8 @@ std::string describe(const Expansion& expansion) {
     } else if (joint.b.value >= 0) {
       text += " at " + place_text(m.anchor(joint.b).at);
     }
-    text += fmt::format(", holds {}\n", held_by(joint.kind));
+    text += joint.kind == JointKind::bush ? ", gives\n"
+                                          : fmt::format(", holds {}\n", held_by(joint.kind));
   }
   return text;
 }

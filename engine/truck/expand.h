@@ -54,6 +54,12 @@ struct LinePlace {
   Vec3 line = Vec3::UnitY();
 };
 
+/// A body of a part that is told of as a whole: a radius arm, half a leaf spring.
+struct PartBody {
+  std::string words;  ///< of the part
+  BodyId body{};
+};
+
 struct Expansion {
   Mechanism mechanism;
   std::vector<std::string> body_names;  ///< as in the file, by BodyId
@@ -71,6 +77,7 @@ struct Expansion {
   std::vector<BallPlace> balls;
   std::vector<GuidedPlace> guided;
   std::vector<LinePlace> lines;
+  std::vector<PartBody> part_bodies;
   std::vector<std::string> point_names;  ///< by Anchor::point
   std::vector<AnchorId> point_anchors;   ///< the anchor on the body that the point rides on
 };

@@ -74,19 +74,6 @@ AxisId Expander::axis(const std::string& name, const std::string& body_name,
                       anchor(direction.to, body_name));
 }
 
-JointId Expander::ball(const std::string& words, const std::string& of,
-                       const std::string& point_name, const std::string& a, const std::string& b) {
-  const JointId id = m().add_joint({.name = words,
-                                    .kind = JointKind::ball,
-                                    .body_a = body(a),
-                                    .body_b = body(b),
-                                    .a = anchor(point_name, a),
-                                    .b = anchor(point_name, b)});
-  const std::string& stud_body = point(point_name).on == b ? b : a;
-  note_ball(of, point_name, stud_body, stud_body == a ? b : a, AnchorId{}, AnchorId{});
-  return id;
-}
-
 JointId Expander::pin(const std::string& words, const std::string& axis_words,
                       const std::string& at, const std::string& to, const std::string& a,
                       const std::string& b) {

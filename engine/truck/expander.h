@@ -39,8 +39,14 @@ class Expander {
   AnchorId own_anchor(const std::string& point_name);
   AxisId axis(const std::string& name, const std::string& body_name, const Direction& direction);
 
+  /// A ball; or, where the file puts a bush in its place, that.
   JointId ball(const std::string& words, const std::string& of, const std::string& point_name,
                const std::string& a, const std::string& b);
+  /// The file's bush at a point of a part or joint; none if there is none.
+  const BushEntry* find_bush(const std::string& point_name, const std::string& of) const;
+  /// A bush about a line through a point, in frame axes as measured.
+  JointId bush(const std::string& words, const std::string& point_name, const std::string& a,
+               const std::string& b, const Vec3& line, const Bush& gives);
   /// A pin about the line through two points, which both bodies have as measured; it holds the bodies at `at`.
   JointId pin(const std::string& words, const std::string& axis_words, const std::string& at,
               const std::string& to, const std::string& a, const std::string& b);
@@ -89,6 +95,8 @@ void add_part_bodies(Expander& x, const Part& part, const PitmanArm& arm);
 void add_part_bodies(Expander& x, const Part& part, const GuidedBar& bar);
 void add_part_bodies(Expander& x, const Part& part, const Clamp& clamp);
 void add_part_bodies(Expander& x, const Part& part, const Keeper& keeper);
+void add_part_bodies(Expander& x, const Part& part, const RadiusArm& arm);
+void add_part_bodies(Expander& x, const Part& part, const LeafSpring& leaf);
 
 void expand_part(Expander& x, const Part& part, const Bar& bar);
 void expand_part(Expander& x, const Part& part, const Kingpin& kingpin);
@@ -96,6 +104,8 @@ void expand_part(Expander& x, const Part& part, const PitmanArm& arm);
 void expand_part(Expander& x, const Part& part, const GuidedBar& bar);
 void expand_part(Expander& x, const Part& part, const Clamp& clamp);
 void expand_part(Expander& x, const Part& part, const Keeper& keeper);
+void expand_part(Expander& x, const Part& part, const RadiusArm& arm);
+void expand_part(Expander& x, const Part& part, const LeafSpring& leaf);
 
 // --- the rest of the truck ---
 

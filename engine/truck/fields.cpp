@@ -47,6 +47,13 @@ std::optional<double> Fields::plain_number(const std::string& key, const Range& 
   return node == nullptr ? std::nullopt : read_plain_number(*node, key, range, complaints_);
 }
 
+std::optional<double> Fields::stiffness(const std::string& key, StiffnessKind kind,
+                                        const Range& range) {
+  const Node* node = get(key);
+  if (node == nullptr) return std::nullopt;
+  return read_stiffness(*node, key, kind, range, complaints_);
+}
+
 bool Fields::yes_no(const std::string& key, bool otherwise) {
   const Node* node = get(key);
   return node == nullptr ? otherwise : read_yes_no(*node, key, complaints_).value_or(otherwise);

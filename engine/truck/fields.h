@@ -6,6 +6,7 @@
 
 #include "engine/truck/complaints.h"
 #include "engine/truck/document.h"
+#include "engine/truck/stiffness.h"
 #include "engine/truck/value.h"
 
 namespace axlewright {
@@ -28,6 +29,7 @@ class Fields {
   std::optional<double> length(const std::string& key, const Range& range);
   std::optional<double> angle(const std::string& key, const Range& range);
   std::optional<double> plain_number(const std::string& key, const Range& range);
+  std::optional<double> stiffness(const std::string& key, StiffnessKind kind, const Range& range);
   bool yes_no(const std::string& key, bool otherwise);
   std::optional<std::string> text(const std::string& key);
   /// Index of the word in `words`; `otherwise` if the key is missing; nothing after a complaint.

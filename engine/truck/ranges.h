@@ -32,6 +32,12 @@ inline constexpr Range kRatioAngle{0, 3600 * kDegree};
 inline constexpr Range kAxleStop{0, 80 * kDegree, true};
 inline constexpr Range kTravel{0, 0.6, true};
 inline constexpr Range kTilt{0, 90 * kDegree, true};
+inline constexpr Range kBushForce{0, 1e9};                       // [N/m]
+inline constexpr Range kBushMoment{0, 1e6 / kRadiansPerDegree};  // [N m/rad]
+inline constexpr Range kLeafRate{5e3, 2e6};                      // [N/m]
+inline constexpr Range kLeafClamp{0, 0.4};
+inline constexpr Range kWidthToThickness{1, 30};
+inline constexpr Range kLeafPieces{2, 12};
 inline constexpr Range kLimitLength{-100.0, 100.0};
 inline constexpr Range kLimitAngle{-7200 * kDegree, 7200 * kDegree};
 inline constexpr Range kLimitPlain{-1000.0, 1000.0};

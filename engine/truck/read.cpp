@@ -20,6 +20,7 @@ void read_sections(ReadContext& context) {
   read_parts(context);
   read_joints(context);
   read_studs(context);
+  read_bushes(context);
   read_wheels(context);
   read_gear(context);
   read_axle_stops(context);

@@ -89,6 +89,7 @@ void read_truck_section(ReadContext& context);
 void read_parts(ReadContext& context);
 void read_joints(ReadContext& context);
 void read_studs(ReadContext& context);
+void read_bushes(ReadContext& context);
 void read_wheels(ReadContext& context);
 void read_gear(ReadContext& context);
 void read_axle_stops(ReadContext& context);
@@ -102,8 +103,15 @@ void read_bar(ReadContext& context, Fields& fields, BarKind kind, Part& part);
 /// What a bar and a joint of kind "distance" share: `ends` and `length`.
 Bar read_distance_between(ReadContext& context, Fields& fields);
 void read_guided_bar(ReadContext& context, Fields& fields, Part& part);
+void read_radius_arm(ReadContext& context, Fields& fields, Part& part);
+void read_leaf_spring(ReadContext& context, Fields& fields, Part& part);
 
-/// The words of each kind in the order of BarKind, then "kingpin", "pitman arm", "guided bar", "clamp", "keeper".
+/// Complains if the point of a key rides on another body than it must.
+void check_rides_on(ReadContext& context, Fields& fields, const std::string& key,
+                    const std::string& point, const std::string& body);
+
+/// The words of each kind in the order of BarKind, then "kingpin", "pitman arm", "guided bar", "clamp", "keeper", "radius arm",
+/// "leaf spring".
 const std::vector<std::string>& part_kinds();
 
 /// The entries of a section that are tables, each with its name in order; complains of the others.

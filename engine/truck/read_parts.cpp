@@ -1,4 +1,4 @@
-// [parts]: everything but the guided bar, which has a file of its own.
+// [parts]: everything but the guided bar, the radius arm and the leaf spring, which have files of their own.
 
 #include <cmath>
 
@@ -133,6 +133,10 @@ void read_part_of_kind(ReadContext& context, Fields& fields, std::size_t kind, P
     read_pitman_arm(context, fields, part);
   } else if (part_kinds()[kind] == "guided bar") {
     read_guided_bar(context, fields, part);
+  } else if (part_kinds()[kind] == "radius arm") {
+    read_radius_arm(context, fields, part);
+  } else if (part_kinds()[kind] == "leaf spring") {
+    read_leaf_spring(context, fields, part);
   } else if (part_kinds()[kind] == "clamp") {
     read_clamp(context, fields, part);
   } else {
@@ -143,9 +147,9 @@ void read_part_of_kind(ReadContext& context, Fields& fields, std::size_t kind, P
 }  // namespace
 
 const std::vector<std::string>& part_kinds() {
-  static const std::vector<std::string> kinds{"link",       "track bar",  "drag link", "tie rod",
-                                              "lower link", "upper link", "kingpin",   "pitman arm",
-                                              "guided bar", "clamp",      "keeper"};
+  static const std::vector<std::string> kinds{
+      "link",       "track bar",  "drag link", "tie rod", "lower link", "upper link", "kingpin",
+      "pitman arm", "guided bar", "clamp",     "keeper",  "radius arm", "leaf spring"};
   return kinds;
 }
 

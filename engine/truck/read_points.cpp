@@ -64,6 +64,10 @@ void collect_from_part(ReadContext& context, const Entry& entry) {
     if (half_is_body) add_body(context, entry.key + "_half", maker, entry.key_place);
     const bool slides = text_or_empty(part, "carriage") == "slide";
     if (slides) add_body(context, entry.key + "_carriage", maker, entry.key_place);
+  } else if (kind == "radius arm") {
+    add_body(context, entry.key, maker, entry.key_place);
+  } else if (kind == "leaf spring") {
+    add_body(context, entry.key + "_shackle", maker, entry.key_place);
   } else if (body != nullptr && body->kind == NodeKind::boolean && body->boolean) {
     add_body(context, entry.key, maker, entry.key_place, texts_of(part, "ends"));
   }

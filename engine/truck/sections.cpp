@@ -20,15 +20,15 @@ bool is_word_at(std::string_view name, std::size_t at, std::string_view word) {
 }  // namespace
 
 const std::vector<std::string>& known_sections() {
-  static const std::vector<std::string> sections{"truck",      "points", "bodies", "parts",
-                                                 "joints",     "studs",  "wheels", "gear",
-                                                 "axle_stops", "travel", "limits"};
+  static const std::vector<std::string> sections{"truck",  "points",     "bodies", "parts",
+                                                 "joints", "studs",      "bushes", "wheels",
+                                                 "gear",   "axle_stops", "travel", "limits"};
   return sections;
 }
 
 bool has_named_entries(const std::string& section) {
   return section == "points" || section == "bodies" || section == "parts" || section == "joints" ||
-         section == "studs" || section == "limits";
+         section == "studs" || section == "bushes" || section == "limits";
 }
 
 bool is_name(const std::string& name) {

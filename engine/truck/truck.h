@@ -81,10 +81,34 @@ struct Keeper {
   std::string holds, against;
 };
 
+/// Bolted to the axle at two places, so that it keeps it from pitching; one end on the frame.
+struct RadiusArm {
+  std::string frame_end;
+  std::array<std::string, 2> axle_ends;
+};
+
+/// How thick a half of a leaf spring is from its seat to its eye: `tapered` bends to a circle (a pack that is cut to length, a
+/// tapered leaf), `even` is the same all along.
+enum class LeafShape { tapered, even };
+
+/// A leaf spring across an axle seat: one eye on the frame, the other on a shackle.
+///   rate                of the seat against both eyes [N/m]
+///   clamp               length of the seat that cannot bend [m], half of it each way
+///   width_to_thickness  of a leaf: sideways it is stiffer by the square of it
+///   pieces              of each half; 0: one link, as the three-link equivalent has it
+struct LeafSpring {
+  std::string eye, shackle_eye, shackle, seat;
+  double rate = 0;
+  double clamp = 0;
+  double width_to_thickness = 7;
+  LeafShape shape = LeafShape::tapered;
+  int pieces = 0;
+};
+
 struct Part {
   std::string name;
   std::string words;  ///< "track bar", "lower link, left"
-  std::variant<Bar, Kingpin, PitmanArm, GuidedBar, Clamp, Keeper> what;
+  std::variant<Bar, Kingpin, PitmanArm, GuidedBar, Clamp, Keeper, RadiusArm, LeafSpring> what;
   TextPlace place;
 };
 
@@ -115,6 +139,17 @@ struct Stud {
   std::string name, ball, on;
   Direction axis;
   std::optional<double> largest_tilt;
+  TextPlace place;
+};
+
+/// What a ball gives by, where rubber is in its place.
+///   of     the part or joint that it belongs to; empty: every one that has a ball at the point
+///   axis   the bush's own line
+///   radial, axial [N/m], tilt, twist [N m/rad]; not all 0
+struct BushEntry {
+  std::string name, ball, of;
+  Direction axis;
+  double radial = 0, axial = 0, tilt = 0, twist = 0;
   TextPlace place;
 };
 
@@ -178,6 +213,7 @@ struct Truck {
   std::vector<Part> parts;
   std::vector<PlainJoint> joints;
   std::vector<Stud> studs;
+  std::vector<BushEntry> bushes;
   Wheels wheels;
   Gear gear;
   AxleStops axle_stops;

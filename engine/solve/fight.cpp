@@ -1,0 +1,123 @@
+#include "engine/solve/fight.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/index.h"
+#include "engine/solve/linearise.h"
+
+namespace axlewright {
+namespace {
+
+constexpr double kStride =
+    0.02;  // of an input at once [m]: small enough for Gauss-Newton to stay near
+constexpr int kMostSteps = 30;       // of Gauss-Newton a stride
+constexpr double kSettled = 1e-12;   // [m] of a step
+constexpr double kCloses = 1e-7;     // [m] what is left over is none
+constexpr double kTakesPart = 0.05;  // of the joint that takes the most part
+
+/// All residuals as ways.
+Vector scaled_residuals(const System& system, const Design& design, const State& state,
+                        const Kinematics& kin, const std::vector<double>& inputs) {
+  Vector r = residuals(system, design, state, kin, inputs);
+  for (int e = 0; e < r.size(); ++e) r[e] *= residual_scale(system.equations[index(e)]);
+  return r;
+}
+
+/// What is left over of all equations when they hold as well as can be.
+Vector left_over(const System& system, const Design& design, const std::vector<double>& from,
+                 const std::vector<double>& to) {
+  double way = 0;
+  for (std::size_t k = 0; k < from.size(); ++k) way = std::max(way, std::abs(to[k] - from[k]));
+  const int strides = std::max(1, static_cast<int>(std::ceil(way / kStride)));
+  const Vector scale = coordinate_scales(system);
+  State state = as_measured(system);
+  Kinematics kin;
+  std::vector<double> inputs = from;
+  for (int stride = 1; stride <= strides; ++stride) {
+    for (std::size_t k = 0; k < from.size(); ++k)
+      inputs[k] = from[k] + (to[k] - from[k]) * stride / strides;
+    for (int k = 0; k < kMostSteps; ++k) {
+      update_kinematics(system, design, state, kin);
+      const Vector step =
+          least_norm_solve(scaled_jacobian(system, design, state, kin, inputs),
+                           -scaled_residuals(system, design, state, kin, inputs), 1e-8);
+      const Vector unscaled = step.cwiseQuotient(scale);
+      move(system, unscaled.data(), state);
+      if (step.norm() < kSettled) break;
+    }
+  }
+  update_kinematics(system, design, state, kin);
+  return scaled_residuals(system, design, state, kin, inputs);
+}
+
+Joint stiffened(Joint joint) {
+  joint.kind = joint.bush.stiff_as_pin ? JointKind::pin : JointKind::ball;
+  joint.bush = {};
+  return joint;
+}
+
+}  // namespace
+
+Mechanism rigid_of(const Mechanism& mechanism) {
+  Mechanism rigid = mechanism;
+  rigid.joints.clear();
+  for (const Joint& joint : mechanism.joints) {
+    if (joint.kind != JointKind::bush) {
+      rigid.add_joint(joint);
+    } else if (!joint.bush.along.isZero()) {
+      rigid.add_joint(stiffened(joint));
+    } else {
+      // A hinge whose place another joint holds: its axis alone.
+      Joint square = joint;
+      square.kind = JointKind::perpendicular;
+      square.bush = {};
+      const Vec3 line = mechanism.axis(joint.axis_b).direction;
+      for (const int side : {1, 2}) {
+        square.axis_b =
+            rigid.add_axis(joint.name, joint.body_b, direction_on_side<double>(line, side, line));
+        rigid.add_joint(square);
+      }
+    }
+  }
+  return rigid;
+}
+
+std::vector<double> measured_inputs(const Mechanism& mechanism) {
+  const System system = make_system(mechanism, {});
+  const Design design = design_of(system.mechanism);
+  const State state = as_measured(system);
+  Kinematics kin;
+  update_kinematics(system, design, state, kin);
+  return input_values(system, design, state, kin);
+}
+
+std::vector<JointGap> find_fight(const Mechanism& rigid, const std::vector<InputId>& held,
+                                 const std::vector<double>& inputs) {
+  const System system = make_system(rigid, held);
+  const Design design = design_of(system.mechanism);
+  const Vector left = left_over(system, design, measured_inputs(rigid), inputs);
+  if (left.norm() < kCloses) return {};
+  std::vector<double> share(rigid.joints.size(), 0.0);
+  for (int e = 0; e < left.size(); ++e) {
+    const Equation& equation = system.equations[index(e)];
+    if (equation.joint.value >= 0) share[index(equation.joint.value)] += left[e] * left[e];
+  }
+  const double most = *std::max_element(share.begin(), share.end());
+  std::vector<JointGap> gaps;
+  for (std::size_t j = 0; j < share.size(); ++j) {
+    if (share[j] < kTakesPart * kTakesPart * most) continue;
+    const JointKind kind = rigid.joints[j].kind;
+    const bool is_angle = kind == JointKind::perpendicular || kind == JointKind::spin_keeper;
+    gaps.push_back(
+        {JointId{static_cast<int>(j)}, left.squaredNorm() / std::sqrt(share[j]), is_angle});
+  }
+  std::stable_sort(gaps.begin(), gaps.end(),
+                   [](const JointGap& a, const JointGap& b) { return a.gap < b.gap * (1 - 1e-6); });
+  for (JointGap& gap : gaps) {
+    if (gap.is_angle) gap.gap /= kAngleLength;
+  }
+  return gaps;
+}
+
+}  // namespace axlewright
