@@ -139,6 +139,7 @@ TEST(CurvatureBounds, HoldForWholeTrucks) {
   for (const std::string& name : files()) {
     Rig rig(truck_of(name));
     ASSERT_TRUE(rig.aligned_report().usable()) << name;
+    if (!rig.held().assembly().bushes.empty()) continue;  // of those nothing is proved
     PoseRequest raised;
     raised.height = rig.truck().height_range[1];
     raised.lean = rig.truck().lean;

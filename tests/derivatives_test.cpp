@@ -106,7 +106,8 @@ TEST_P(Jacobian, IsWhatDifferencesAndDualNumbersSay) {
 INSTANTIATE_TEST_SUITE_P(
     Trucks, Jacobian,
     ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel", "trucks/half-converted",
-                      "trucks/guided-loose", "trucks/guided", "tests/layouts/kingpins_two_balls",
+                      "trucks/guided-loose", "trucks/guided", "trucks/radius-arm",
+                      "tests/layouts/leaf_pieces", "tests/layouts/kingpins_two_balls",
                       "tests/layouts/guided_pinned_slide", "tests/layouts/guided_ball_slide",
                       "tests/layouts/guided_bracket", "tests/layouts/plain_joints"),
     test_name);
@@ -295,7 +296,7 @@ std::vector<Change> build_errors(const Rig& rig) {
   std::vector<Change> changes;
   for (std::size_t a = 0; a < x.mechanism.anchors.size(); ++a) {
     const Anchor& anchor = x.mechanism.anchors[a];
-    if (anchor.point < 0) continue;
+    if (anchor.point < 0 || anchor.towards >= 0) continue;
     for (int k = 0; k < 3; ++k) {
       Change change;
       change.label = anchor.name + "." + kWays[k] + " on " + x.body_names[index(anchor.body.value)];
@@ -324,10 +325,16 @@ std::vector<Change> design_moves(const Rig& rig) {
       change.lengths_follow = true;
       for (std::size_t a = 0; a < m.anchors.size(); ++a) {
         if (m.anchors[a].point < 0) continue;
-        const Point& of = points[index(m.anchors[a].point)];
-        if (of.name != point.name && of.mirror_of != point.name) continue;
-        const double side = of.name != point.name && k == 1 ? -1 : 1;
-        change.places.emplace_back(AnchorId{static_cast<int>(a)}, Vec3(side * Vec3::Unit(k)));
+        Vec3 way = Vec3::Zero();
+        for (const auto& [file_point, share] :
+             {std::pair{m.anchors[a].point, 1 - m.anchors[a].share},
+              std::pair{m.anchors[a].towards, m.anchors[a].share}}) {
+          if (file_point < 0) continue;
+          const Point& of = points[index(file_point)];
+          if (of.name != point.name && of.mirror_of != point.name) continue;
+          way += (of.name != point.name && k == 1 ? -share : share) * Vec3::Unit(k);
+        }
+        if (!way.isZero()) change.places.emplace_back(AnchorId{static_cast<int>(a)}, way);
       }
       for (std::size_t l = 0; l < m.lengths.size(); ++l) {
         if (m.lengths[l].follows) change.lengths.push_back(LengthId{static_cast<int>(l)});
@@ -466,7 +473,8 @@ TEST(Spin, EffectIsThatOfThePoseAtHand) {
 INSTANTIATE_TEST_SUITE_P(Trucks, DesignMoves,
                          ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel",
                                            "trucks/half-converted", "trucks/guided-loose",
-                                           "trucks/guided", "tests/layouts/plain_joints"),
+                                           "trucks/guided", "trucks/radius-arm",
+                                           "tests/layouts/plain_joints"),
                          test_name);
 
 INSTANTIATE_TEST_SUITE_P(
@@ -478,7 +486,8 @@ INSTANTIATE_TEST_SUITE_P(
     test_name);
 
 INSTANTIATE_TEST_SUITE_P(Trucks, DrawnSo,
-                         ::testing::Values("trucks/guided", "tests/layouts/kingpins_two_balls",
+                         ::testing::Values("trucks/guided", "trucks/leaf",
+                                           "tests/layouts/kingpins_two_balls",
                                            "tests/layouts/push_pull_drag_link",
                                            "tests/layouts/track_bar",
                                            "tests/layouts/guided_pinned_slide",

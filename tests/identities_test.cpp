@@ -25,7 +25,7 @@ using testing::truck_of;
 
 using Values = std::map<std::string, double>;
 
-/// The five example trucks, and layouts with what those lack.
+/// Example trucks, and layouts with what those lack.
 const std::vector<const char*>& files() {
   static const std::vector<const char*> list = {
       "trucks/plain-mismatched",
@@ -33,6 +33,8 @@ const std::vector<const char*>& files() {
       "trucks/half-converted",
       "trucks/guided-loose",
       "trucks/guided",
+      "trucks/radius-arm",
+      "tests/layouts/leaf_springs",
       "tests/layouts/kingpins_two_balls",
       "tests/layouts/drag_link_tie_rod_bracket",
       "tests/layouts/push_pull_drag_link",
@@ -94,8 +96,10 @@ void expect_same(const Values& a, const Values& b, double tolerance) {
   }
 }
 
-/// 1e-12 as the solver leaves it [m, rad]; the steering wheel shows the pitman ball 16 / 0.165 m times larger.
-void expect_same_digits(const Values& a, const Values& b) {
+/// 1e-12 as the solver leaves it [m, rad], ten times that for a place of rest, whose soft directions a last step settles less well;
+/// the steering wheel shows the pitman ball 16 / 0.165 m times larger.
+void expect_same_digits(const Rig& rig, const Values& a, const Values& b) {
+  const double rest = rig.held().assembly().bushes.empty() ? 1 : 10;
   for (const bool of_wheel : {false, true}) {
     Values some_a, some_b;
     for (const auto& [values, some] : {std::pair{&a, &some_a}, std::pair{&b, &some_b}}) {
@@ -103,7 +107,7 @@ void expect_same_digits(const Values& a, const Values& b) {
         if ((key.rfind("steering_wheel", 0) == 0) == of_wheel) (*some)[key] = value;
       }
     }
-    expect_same(some_a, some_b, of_wheel ? 1e-10 : 1e-12);
+    expect_same(some_a, some_b, rest * (of_wheel ? 1e-10 : 1e-12));
   }
 }
 
@@ -233,7 +237,7 @@ TEST_P(EveryTruck, OrderInTheFileDoesNotMatter) {
         if (is_small_angle(key)) value *= value;
       }
     }
-    expect_same_digits(a, b);
+    expect_same_digits(rig, a, b);
   }
 }
 
@@ -254,7 +258,7 @@ TEST_P(EveryTruck, SweepBackwardsComesThroughTheSamePoses) {
         if (is_small_angle(key)) value *= value;
       }
     }
-    expect_same_digits(up[static_cast<std::size_t>(k)], down);
+    expect_same_digits(rig, up[static_cast<std::size_t>(k)], down);
   }
 }
 

@@ -67,6 +67,10 @@ const std::vector<Layout>& layouts() {
       {"plain_joints", {}},
       {"studs", {kTieRodTurns}},
       {"guided_plain_joints", {kLocatorTurns, kSteeringTurns}},
+      {"radius_arms", {}},
+      {"four_links_bushed", {}},
+      {"leaf_springs", {}},
+      {"leaf_pieces", {}},
   };
   return list;
 }

@@ -53,6 +53,15 @@ void turn(Keeper& keeper) {
   turn(keeper.against);
 }
 
+void turn(RadiusArm& arm) {
+  turn(arm.frame_end);
+  turn(arm.axle_ends);
+}
+
+void turn(LeafSpring& leaf) {
+  for (std::string* name : {&leaf.eye, &leaf.shackle_eye, &leaf.shackle, &leaf.seat}) turn(*name);
+}
+
 template <class T>
 void scale(std::optional<T>& value, double factor) {
   if (value) *value *= factor;
@@ -93,6 +102,11 @@ Truck mirrored(Truck truck) {
     turn(stud.on);
     turn(stud.axis);
   }
+  for (BushEntry& bush : truck.bushes) {
+    turn(bush.ball);
+    turn(bush.of);
+    turn(bush.axis);
+  }
   truck.thrust_angle = -truck.thrust_angle;
   std::swap(truck.wheels.centre_left, truck.wheels.centre_right);
   turn(truck.wheels.centre_left);
@@ -116,9 +130,16 @@ Truck grown(Truck truck, double factor) {
     if (auto* bar = std::get_if<Bar>(&part.what)) {
       scale(bar->length, factor);
       scale(bar->sleeve, factor);
+    } else if (auto* leaf = std::get_if<LeafSpring>(&part.what)) {
+      leaf->clamp *= factor;
     }
   }
   for (PlainJoint& joint : truck.joints) scale(joint.length, factor);
+  // Moments go with forces times lengths: so the same shares of the same stiffness.
+  for (BushEntry& bush : truck.bushes) {
+    bush.tilt *= factor * factor;
+    bush.twist *= factor * factor;
+  }
   truck.wheels.loaded_radius *= factor;
   truck.wheels.section *= factor;
   truck.travel.bump *= factor;
@@ -132,6 +153,7 @@ Truck listed_backwards(Truck truck) {
   std::reverse(truck.parts.begin(), truck.parts.end());
   std::reverse(truck.joints.begin(), truck.joints.end());
   std::reverse(truck.studs.begin(), truck.studs.end());
+  std::reverse(truck.bushes.begin(), truck.bushes.end());
   return truck;
 }
 
