@@ -60,6 +60,49 @@ InputId Mechanism::add_input(Input input) {
   return append(inputs, std::move(input), InputId{});
 }
 
+JointId Mechanism::add_ball(const std::string& name, BodyId a, BodyId b, const Vec3& at) {
+  return add_joint({.name = name,
+                    .kind = JointKind::ball,
+                    .body_a = a,
+                    .body_b = b,
+                    .a = add_anchor(name, a, at),
+                    .b = add_anchor(name, b, at)});
+}
+
+JointId Mechanism::add_pin(const std::string& name, BodyId a, BodyId b, const Vec3& at,
+                           const Vec3& axis) {
+  return add_joint({.name = name,
+                    .kind = JointKind::pin,
+                    .body_a = a,
+                    .body_b = b,
+                    .a = add_anchor(name, a, at),
+                    .b = add_anchor(name, b, at),
+                    .axis_a = add_axis(name, a, axis),
+                    .axis_b = add_axis(name, b, axis)});
+}
+
+JointId Mechanism::add_slide(const std::string& name, BodyId a, BodyId b, const Vec3& way) {
+  return add_joint({.name = name,
+                    .kind = JointKind::slide,
+                    .body_a = a,
+                    .body_b = b,
+                    .a = add_anchor(name, a, Vec3::Zero()),
+                    .b = add_anchor(name, b, Vec3::Zero()),
+                    .axis_a = add_axis(name, a, way)});
+}
+
+JointId Mechanism::add_bar(const std::string& name, BodyId a, const Vec3& end_a, BodyId b,
+                           const Vec3& end_b) {
+  const AnchorId from = add_anchor(name, a, end_a), to = add_anchor(name, b, end_b);
+  return add_joint({.name = name,
+                    .kind = JointKind::distance,
+                    .body_a = a,
+                    .body_b = b,
+                    .a = from,
+                    .b = to,
+                    .length = add_length(name, from, to)});
+}
+
 int held_by(JointKind kind) {
   switch (kind) {
     case JointKind::ball:

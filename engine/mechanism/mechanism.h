@@ -162,6 +162,17 @@ struct Mechanism {
   JointId add_joint(Joint joint);
   InputId add_input(Input input);
 
+  // The commonest joints, each with the anchors and axes that it needs, made at a place in frame axes as measured [m]. All
+  // carry the joint's name.
+  JointId add_ball(const std::string& name, BodyId a, BodyId b, const Vec3& at);
+  /// `axis` must not be zero.
+  JointId add_pin(const std::string& name, BodyId a, BodyId b, const Vec3& at, const Vec3& axis);
+  /// b slides on a along `way`, which must not be zero.
+  JointId add_slide(const std::string& name, BodyId a, BodyId b, const Vec3& way);
+  /// A bar with ball ends that is no body: it keeps the distance of its two ends.
+  JointId add_bar(const std::string& name, BodyId a, const Vec3& end_a, BodyId b,
+                  const Vec3& end_b);
+
   const Body& body(BodyId id) const { return bodies[static_cast<std::size_t>(id.value)]; }
   const Anchor& anchor(AnchorId id) const { return anchors[static_cast<std::size_t>(id.value)]; }
   const Axis& axis(AxisId id) const { return axes[static_cast<std::size_t>(id.value)]; }

@@ -41,14 +41,7 @@ struct Arm {
   }
 
   void add_pin(const std::string& name, BodyId a, BodyId b, const Vec3& place) {
-    m.add_joint({.name = name,
-                 .kind = JointKind::pin,
-                 .body_a = a,
-                 .body_b = b,
-                 .a = m.add_anchor(name, a, place),
-                 .b = m.add_anchor(name, b, place),
-                 .axis_a = m.add_axis(name, a, Vec3::UnitZ()),
-                 .axis_b = m.add_axis(name, b, Vec3::UnitZ())});
+    m.add_pin(name, a, b, place, Vec3::UnitZ());
   }
 
   InputId add_place(const std::string& name, const Vec3& way) {

@@ -15,26 +15,7 @@ namespace axlewright {
 namespace {
 
 JointId add_pin(Mechanism& m, const std::string& name, BodyId body, const Vec3& place) {
-  return m.add_joint({.name = name,
-                      .kind = JointKind::pin,
-                      .body_a = kFrame,
-                      .body_b = body,
-                      .a = m.add_anchor(name, kFrame, place),
-                      .b = m.add_anchor(name, body, place),
-                      .axis_a = m.add_axis(name, kFrame, Vec3::UnitZ()),
-                      .axis_b = m.add_axis(name, body, Vec3::UnitZ())});
-}
-
-void add_bar(Mechanism& m, const std::string& name, BodyId a, const Vec3& from, BodyId b,
-             const Vec3& to) {
-  const AnchorId end_a = m.add_anchor(name, a, from), end_b = m.add_anchor(name, b, to);
-  m.add_joint({.name = name,
-               .kind = JointKind::distance,
-               .body_a = a,
-               .body_b = b,
-               .a = end_a,
-               .b = end_b,
-               .length = m.add_length(name, end_a, end_b)});
+  return m.add_pin(name, kFrame, body, place, Vec3::UnitZ());
 }
 
 Vec3 polar(double radius, double angle) {
@@ -68,14 +49,8 @@ struct SliderCrank {
     rider = m.add_body("rider");
     add_pin(m, "crank pivot", crank, Vec3::Zero());
     const Vec3 foot(rider_at(kStart), 0, 0);
-    m.add_joint({.name = "way",
-                 .kind = JointKind::slide,
-                 .body_a = kFrame,
-                 .body_b = rider,
-                 .a = m.add_anchor("way", kFrame, Vec3::Zero()),
-                 .b = m.add_anchor("way", rider, Vec3::Zero()),
-                 .axis_a = m.add_axis("way", kFrame, Vec3::UnitX())});
-    add_bar(m, "rod", crank, polar(kCrank, kStart), rider, foot);
+    m.add_slide("way", kFrame, rider, Vec3::UnitX());
+    m.add_bar("rod", crank, polar(kCrank, kStart), rider, foot);
     place = m.add_input({.name = "place",
                          .kind = InputKind::coordinate,
                          .anchor = m.add_anchor("foot", rider, foot),
@@ -112,8 +87,8 @@ struct NearParallelogram {
     for (int k = 0; k < rockers; ++k) {
       rocker = m.add_body("rocker");
       add_pin(m, "rocker pivot", rocker, pivot);
-      add_bar(m, "coupler", crank, polar(kCrank, kStart), rocker,
-              pivot + polar(rocker_length, rocker_at(kStart)));
+      m.add_bar("coupler", crank, polar(kCrank, kStart), rocker,
+                pivot + polar(rocker_length, rocker_at(kStart)));
     }
     turn = m.add_input({.name = "turn", .kind = InputKind::turn, .joint = shaft});
   }
@@ -212,14 +187,7 @@ TEST(CurvatureBounds, HoldForAHeadingNearlyUpright) {
   Mechanism m;
   const BodyId body = m.add_body("post");
   const Vec3 start(c * std::sin(kStart), b, c * std::cos(kStart));
-  m.add_joint({.name = "pivot",
-               .kind = JointKind::pin,
-               .body_a = kFrame,
-               .body_b = body,
-               .a = m.add_anchor("pivot", kFrame, Vec3::Zero()),
-               .b = m.add_anchor("pivot", body, Vec3::Zero()),
-               .axis_a = m.add_axis("pivot", kFrame, Vec3::UnitY()),
-               .axis_b = m.add_axis("pivot", body, Vec3::UnitY())});
+  m.add_pin("pivot", kFrame, body, Vec3::Zero(), Vec3::UnitY());
   const InputId heading = m.add_input({.name = "heading",
                                        .kind = InputKind::heading,
                                        .headings = {{m.add_axis("post", body, start)}}});

@@ -33,72 +33,32 @@ GuidedSteering guided_steering(const Shape& shape) {
       Vec3(-std::tan(from_deg(shape.caster_deg)), -std::tan(from_deg(shape.kpi_deg)), 1)
           .normalized();
   PerSide<BodyId> knuckle;
-  PerSide<AnchorId> ball_on_knuckle;
   g.tie_rod = m.add_body("tie rod");
-  const auto side = [&](const char* name, double y, AxisId& stub, BodyId& body, AnchorId& ball) {
+  const auto side = [&](const char* name, double y, AxisId& stub, BodyId& body) {
     body = m.add_body(name);
     const Vec3 pivot(-0.170, y * (half - shape.outboard), 0);
     Vec3 axis = up_left;
     axis.y() *= y;
-    Joint pin{.name = std::string(name) + " kingpin",
-              .kind = JointKind::pin,
-              .body_a = kFrame,
-              .body_b = body};
-    pin.a = m.add_anchor("kingpin", kFrame, pivot);
-    pin.b = m.add_anchor("kingpin", body, pivot);
-    pin.axis_a = m.add_axis("kingpin", kFrame, axis);
-    pin.axis_b = m.add_axis("kingpin", body, axis);
-    m.add_joint(pin);
+    m.add_pin(std::string(name) + " kingpin", kFrame, body, pivot, axis);
     stub = m.add_axis("stub", body, Vec3::UnitY());
-    ball = m.add_anchor("tie rod ball", body, Vec3(0, y * half, 0));
   };
-  side("left knuckle", 1, g.stub.left, knuckle.left, ball_on_knuckle.left);
-  side("right knuckle", -1, g.stub.right, knuckle.right, ball_on_knuckle.right);
-  const AnchorId left = m.add_anchor("ball, left", g.tie_rod, Vec3(0, half, 0));
-  const AnchorId right = m.add_anchor("ball, right", g.tie_rod, Vec3(0, -half, 0));
-  m.add_joint({.name = "tie rod ball, left",
-               .kind = JointKind::ball,
-               .body_a = knuckle.left,
-               .body_b = g.tie_rod,
-               .a = ball_on_knuckle.left,
-               .b = left});
-  m.add_joint({.name = "tie rod ball, right",
-               .kind = JointKind::ball,
-               .body_a = knuckle.right,
-               .body_b = g.tie_rod,
-               .a = ball_on_knuckle.right,
-               .b = right});
+  side("left knuckle", 1, g.stub.left, knuckle.left);
+  side("right knuckle", -1, g.stub.right, knuckle.right);
+  m.add_ball("tie rod ball, left", knuckle.left, g.tie_rod, Vec3(0, half, 0));
+  m.add_ball("tie rod ball, right", knuckle.right, g.tie_rod, Vec3(0, -half, 0));
 
   const BodyId arm = m.add_body("pitman");
   const Vec3 near(0, 0, shape.drop);
   const Vec3 shaft = near + Vec3(0.165, 0, 0);
-  Joint pin{.name = "sector shaft", .kind = JointKind::pin, .body_a = kFrame, .body_b = arm};
-  pin.a = m.add_anchor("shaft", kFrame, shaft);
-  pin.b = m.add_anchor("shaft", arm, shaft);
-  pin.axis_a = m.add_axis("shaft", kFrame, Vec3::UnitZ());
-  pin.axis_b = m.add_axis("shaft", arm, Vec3::UnitZ());
-  const JointId shaft_pin = m.add_joint(pin);
+  const JointId shaft_pin = m.add_pin("sector shaft", kFrame, arm, shaft, Vec3::UnitZ());
   g.pitman = m.add_input({.name = "pitman", .kind = InputKind::turn, .joint = shaft_pin});
 
   // Through-link 900 from B down to the guide, which is the balls' line; half-link 450 from O to its middle.
   const double reach = std::sqrt(0.9 * 0.9 - shape.drop * shape.drop);
   const Vec3 guide_end(0, -reach, 0);
   const BodyId through = m.add_body("through-link");
-  m.add_joint({.name = "near end",
-               .kind = JointKind::ball,
-               .body_a = arm,
-               .body_b = through,
-               .a = m.add_anchor("B", arm, near),
-               .b = m.add_anchor("B", through, near)});
-  const AnchorId o = m.add_anchor("O", g.tie_rod, Vec3::Zero());
-  const AnchorId middle = m.add_anchor("M", through, 0.5 * (near + guide_end));
-  m.add_joint({.name = "half-link",
-               .kind = JointKind::distance,
-               .body_a = g.tie_rod,
-               .body_b = through,
-               .a = o,
-               .b = middle,
-               .length = m.add_length("half-link", o, middle)});
+  m.add_ball("near end", arm, through, near);
+  m.add_bar("half-link", g.tie_rod, Vec3::Zero(), through, 0.5 * (near + guide_end));
   Joint guide{
       .name = "guide", .kind = JointKind::point_on_line, .body_a = g.tie_rod, .body_b = through};
   guide.a = m.add_anchor("guide", g.tie_rod, Vec3::Zero());

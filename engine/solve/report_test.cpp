@@ -21,36 +21,14 @@ struct Ladder {
   BodyId upright, level;
 };
 
-JointId add_slide(Mechanism& m, const char* name, BodyId body, const Vec3& along) {
-  return m.add_joint({.name = name,
-                      .kind = JointKind::slide,
-                      .body_a = kFrame,
-                      .body_b = body,
-                      .a = m.add_anchor(name, kFrame, Vec3::Zero()),
-                      .b = m.add_anchor(name, body, Vec3::Zero()),
-                      .axis_a = m.add_axis(name, kFrame, along)});
-}
-
-void add_bar(Mechanism& m, const char* name, BodyId from, const Vec3& at, BodyId to,
-             const Vec3& there) {
-  const AnchorId a = m.add_anchor(name, from, at), b = m.add_anchor(name, to, there);
-  m.add_joint({.name = name,
-               .kind = JointKind::distance,
-               .body_a = from,
-               .body_b = to,
-               .a = a,
-               .b = b,
-               .length = m.add_length(name, a, b)});
-}
-
 Ladder ladder(double start, bool with_bar = true) {
   Ladder l;
   l.upright = l.m.add_body("upright rider");
   l.level = l.m.add_body("level rider");
-  add_slide(l.m, "upright slide", l.upright, Vec3::UnitZ());
-  add_slide(l.m, "level slide", l.level, Vec3::UnitY());
+  l.m.add_slide("upright slide", kFrame, l.upright, Vec3::UnitZ());
+  l.m.add_slide("level slide", kFrame, l.level, Vec3::UnitY());
   const Vec3 top(0, 0, kBarLength * std::sin(start)), foot(0, kBarLength * std::cos(start), 0);
-  if (with_bar) add_bar(l.m, "bar", l.upright, top, l.level, foot);
+  if (with_bar) l.m.add_bar("bar", l.upright, top, l.level, foot);
   l.height = l.m.add_input({.name = "height",
                             .kind = InputKind::coordinate,
                             .anchor = l.m.add_anchor("top", l.upright, top),
@@ -103,8 +81,8 @@ TEST(Report, WithoutTheBarIsUnderHeld) {
 // A second bar to a fixed point fits as measured and nowhere else.
 TEST(Report, ASecondBarToTheFrameIsOverHeld) {
   Ladder l = ladder(0.6);
-  add_bar(l.m, "fixed bar", kFrame, Vec3(0, -0.3, 0.2), l.level,
-          Vec3(0, kBarLength * std::cos(0.6), 0));
+  l.m.add_bar("fixed bar", kFrame, Vec3(0, -0.3, 0.2), l.level,
+              Vec3(0, kBarLength * std::cos(0.6), 0));
   const SolveReport report = go(l, 0.4);
   EXPECT_EQ(report.outcome, Outcome::over_held) << report.message;
   EXPECT_NE(report.message.find("bar"), std::string::npos) << report.message;

@@ -20,35 +20,15 @@ class Plane {
   BodyId body(const std::string& name) { return m_.add_body(name); }
 
   JointId pin(const std::string& name, BodyId a, BodyId b, const Vec3& place) {
-    return m_.add_joint({.name = name,
-                         .kind = JointKind::pin,
-                         .body_a = a,
-                         .body_b = b,
-                         .a = m_.add_anchor(name, a, place),
-                         .b = m_.add_anchor(name, b, place),
-                         .axis_a = m_.add_axis(name, a, Vec3::UnitZ()),
-                         .axis_b = m_.add_axis(name, b, Vec3::UnitZ())});
+    return m_.add_pin(name, a, b, place, Vec3::UnitZ());
   }
 
   void bar(const std::string& name, BodyId a, const Vec3& from, BodyId b, const Vec3& to) {
-    const AnchorId end_a = m_.add_anchor(name, a, from), end_b = m_.add_anchor(name, b, to);
-    m_.add_joint({.name = name,
-                  .kind = JointKind::distance,
-                  .body_a = a,
-                  .body_b = b,
-                  .a = end_a,
-                  .b = end_b,
-                  .length = m_.add_length(name, end_a, end_b)});
+    m_.add_bar(name, a, from, b, to);
   }
 
   void slide(const std::string& name, BodyId a, BodyId b, const Vec3& way) {
-    m_.add_joint({.name = name,
-                  .kind = JointKind::slide,
-                  .body_a = a,
-                  .body_b = b,
-                  .a = m_.add_anchor(name, a, Vec3::Zero()),
-                  .b = m_.add_anchor(name, b, Vec3::Zero()),
-                  .axis_a = m_.add_axis(name, a, way)});
+    m_.add_slide(name, a, b, way);
   }
 
   void on_line(const std::string& name, BodyId line, const Vec3& origin, const Vec3& way,
