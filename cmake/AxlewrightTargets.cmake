@@ -8,7 +8,8 @@ function(axlewright_target target)
   target_compile_options(${target} PRIVATE -ffp-contract=off)
 endfunction()
 
-# axlewright_library(core): a static library, seen by others as axlewright::core.
+# axlewright_library(core): a static library, seen by others as axlewright::core. It may go into a shared library, as the
+# Python module is one; names stay within, so calls among its own files cost nothing more for that.
 function(axlewright_library name)
   add_library(axlewright_${name} STATIC)
   add_library(axlewright::${name} ALIAS axlewright_${name})
@@ -16,7 +17,19 @@ function(axlewright_library name)
   set_target_properties(axlewright_${name} PROPERTIES
     EXPORT_NAME ${name}
     VERIFY_INTERFACE_HEADER_SETS ON)
+  if(NOT EMSCRIPTEN)
+    set_target_properties(axlewright_${name} PROPERTIES
+      POSITION_INDEPENDENT_CODE ON
+      CXX_VISIBILITY_PRESET hidden
+      VISIBILITY_INLINES_HIDDEN ON)
+  endif()
   target_sources(axlewright_${name} PUBLIC FILE_SET HEADERS BASE_DIRS "${PROJECT_SOURCE_DIR}")
+endfunction()
+
+# axlewright_sources_use(core fmt::headers): libraries of headers alone that the sources include and no header of ours does.
+# Whoever uses the installed library need not have them, which target_link_libraries() would ask for, PRIVATE or not.
+function(axlewright_sources_use library)
+  set_property(TARGET axlewright_${library} APPEND PROPERTY LINK_LIBRARIES ${ARGN})
 endfunction()
 
 # axlewright_stage(core base HEADERS vec.h SOURCES text.cpp TESTS text_test.cpp): the files of the folder base of the

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/version.h"
 #include "engine/output/text.h"
 
 namespace axlewright {
@@ -165,7 +166,7 @@ std::string verb_help(const VerbHelp& verb, const std::vector<FlagHelp>& flags) 
 }
 
 std::string version_text() {
-  return fmt::format("axlewright {}\n", AXLEWRIGHT_VERSION);
+  return fmt::format("axlewright {}\n", version());
 }
 
 }  // namespace axlewright

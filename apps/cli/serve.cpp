@@ -9,9 +9,9 @@
 #include "apps/cli/exit_status.h"
 #include "apps/cli/run.h"
 #include "apps/cli/stop_signals.h"
-#include "apps/cli/truck_files.h"
 #include "apps/cli/web_pages.h"
 #include "apps/serve/server.h"
+#include "engine/disk/read_file.h"
 
 namespace axlewright {
 namespace {

@@ -14,6 +14,7 @@
 #include "apps/files/whole_file.h"
 #include "engine/ask/ask.h"
 #include "engine/base/units.h"
+#include "engine/disk/read_file.h"
 #include "engine/output/customer_page.h"
 #include "engine/output/svg.h"
 

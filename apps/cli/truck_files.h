@@ -10,9 +10,6 @@
 
 namespace axlewright {
 
-/// The text of a file, or in words why it cannot be had.
-tl::expected<std::string, std::string> read_file(const std::string& path);
-
 /// Truck files as a question reads them: each once, so that a whole answer comes of one state of them.
 class TruckFiles {
  public:

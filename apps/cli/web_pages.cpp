@@ -4,11 +4,17 @@
 
 namespace axlewright {
 
+namespace fs = std::filesystem;
+
 tl::expected<std::string, std::string> web_page_path(const std::string& name) {
   std::error_code error;
-  const std::filesystem::path program = std::filesystem::read_symlink("/proc/self/exe", error);
+  const fs::path program = fs::read_symlink("/proc/self/exe", error);
   if (error) return tl::unexpected<std::string>("the program does not know where it is");
-  return (program.parent_path() / AXLEWRIGHT_WEB / name).lexically_normal().string();
+  const fs::path folder = program.parent_path();
+  const fs::path installed = folder / AXLEWRIGHT_PAGES_INSTALLED / name;
+  const fs::path path =
+      fs::exists(installed, error) ? installed : folder / AXLEWRIGHT_PAGES_BUILT / name;
+  return path.lexically_normal().string();
 }
 
 }  // namespace axlewright
