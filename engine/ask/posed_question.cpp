@@ -41,4 +41,12 @@ Result<PosedQuestion> posed_question(const Json& question, const std::vector<std
   return posed;
 }
 
+Result<PoseRequest> pose_for(const Rig& rig, const Json& question) {
+  Result<PoseRequest> request = pose_in(question);
+  if (!request) return request;
+  if (auto faults = steering_faults(rig, *request); !faults.empty())
+    return tl::unexpected(std::move(faults));
+  return request;
+}
+
 }  // namespace axlewright

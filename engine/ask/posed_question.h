@@ -20,4 +20,7 @@ struct PosedQuestion {
 Result<PosedQuestion> posed_question(const Json& question, const std::vector<std::string>& more,
                                      const AskContext& context);
 
+/// The inputs of a pose, asked of a rig that is there already. Keys that are no inputs are not looked at.
+Result<PoseRequest> pose_for(const Rig& rig, const Json& question);
+
 }  // namespace axlewright
