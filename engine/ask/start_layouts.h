@@ -18,6 +18,7 @@ enum class BlankKind {
   word     ///< one of the words that the comment names: `word`
 };
 
+/// What is to be filled in: what kind of thing, and the number or word that an example has there.
 struct Blank {
   BlankKind kind = BlankKind::length;
   double example = 0;
@@ -50,6 +51,7 @@ struct FileLine {
   std::optional<MeasuringStep> step = {};
 };
 
+/// One of the layouts that `start` writes a file for.
 struct StartLayout {
   std::string name;   ///< as the question spells it: "half-converted"
   std::string words;  ///< "guided steering on a plain track bar"

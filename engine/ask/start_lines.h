@@ -33,6 +33,7 @@ Blank turns(double count);
 /// A place in mm, as the example has it.
 using Place = std::array<double, 3>;
 
+/// A point to be measured: how its line stands in the file, and its step of the sheet.
 struct PointForm {
   std::string name, on;
   Place example;

@@ -9,6 +9,7 @@
 
 namespace axlewright {
 
+/// Writes numbers for one reader: in millimetres or in inches.
 struct Words {
   bool inches = false;
 

@@ -104,6 +104,7 @@ double value_of(const DualT<S>& a) {
 }  // namespace axlewright
 
 namespace Eigen {
+/// Dual numbers as a scalar of matrices.
 template <class S>
 struct NumTraits<axlewright::DualT<S>> : NumTraits<double> {
   using Real = axlewright::DualT<S>;

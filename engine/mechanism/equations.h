@@ -12,6 +12,7 @@
 
 namespace axlewright {
 
+/// A force and a moment on a body, the moment about the frame's origin, in frame axes.
 template <class T>
 struct WrenchT {
   Vec3T<T> force = Vec3T<T>::Zero();
@@ -23,6 +24,8 @@ struct WrenchT {
 };
 using Wrench = WrenchT<double>;
 
+/// What an equation is at a pose: by how much it misses, and the wrench that a unit multiplier puts on each of its
+/// bodies.
 template <class T>
 struct EquationValueT {
   T residual = T(0);

@@ -109,6 +109,7 @@ struct Bush {
   bool stiff_as_pin = false;
 };
 
+/// A joint between two bodies; its kind says which of the members count.
 struct Joint {
   std::string name;  ///< in shop words: "track bar", "tie rod ball, left"
   JointKind kind = JointKind::ball;
@@ -131,6 +132,7 @@ struct HeadingOf {
   AxisId axis{};
 };
 
+/// One input; its kind says which of the members count.
 struct Input {
   std::string name;
   InputKind kind = InputKind::coordinate;

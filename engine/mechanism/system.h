@@ -40,9 +40,10 @@ struct TreeJoint {
 
 enum class EquationKind { distance, offset, cosine, angle, tilt, turn, heading };
 
-/// One scalar equation. `role` says why it is there.
+/// Why an equation is there.
 enum class EquationRole { joint, input, gauge, bush };
 
+/// One scalar equation: its kind and role say which of the members count.
 struct Equation {
   EquationKind kind = EquationKind::offset;
   EquationRole role = EquationRole::joint;
@@ -72,6 +73,7 @@ struct JacobianEntry {
 inline constexpr int kAgainst = 3;
 inline constexpr int kSlots = 4;
 
+/// A mechanism as a tree of bodies and scalar equations over the tree's coordinates.
 struct System {
   Mechanism mechanism;            ///< with the axes that the equations needed added
   std::vector<TreeJoint> tree;    ///< parents before children; the frame is not listed

@@ -10,11 +10,13 @@ namespace axlewright {
 /// How the cells of a column stand under each other. `point`: decimal points line up, whatever follows the number.
 enum class Alignment { left, right, point };
 
+/// One cell of a table.
 struct TableCell {
   std::string text;
   Ink ink = Ink::plain;
 };
 
+/// How one column of a table is headed and set.
 struct TableColumn {
   std::vector<std::string> heading;  ///< lines; the last one stands right above the cells
   Alignment alignment = Alignment::left;

@@ -36,6 +36,7 @@ enum class DrawingLayer {
 
 enum class LineKind { continuous, dashed, chain, double_dot_chain };
 
+/// How what is on a layer is drawn.
 struct LayerStyle {
   DrawingLayer layer;
   const char* name;  ///< as JSON and SVG spell it
@@ -48,6 +49,7 @@ const std::vector<LayerStyle>& layer_styles();
 const LayerStyle& style_of(DrawingLayer layer);
 const char* word_for(LineKind kind);
 
+/// Straight from point to point [m of paper].
 struct Polyline {
   std::vector<Vec2> points;
 };
@@ -66,6 +68,7 @@ struct Area {
 
 enum class Anchorage { start, middle, end };
 
+/// One line of text.
 struct Text {
   Vec2 at = Vec2::Zero();  ///< on the base line
   std::string text;
@@ -74,6 +77,7 @@ struct Text {
   double turn = 0;  ///< anticlockwise [rad]
 };
 
+/// One thing that is drawn.
 struct Item {
   DrawingLayer layer = DrawingLayer::outline;
   std::string part;  ///< key of the part that it belongs to; may be empty
@@ -92,6 +96,8 @@ struct Handle {
   Vec3 up = Vec3::Zero();      ///< and up
 };
 
+/// A drawing as data: what screen, SVG and paper draw alike. All places on the paper [m], from its lower left corner,
+/// x right, y up.
 struct Drawing {
   std::string view;   ///< "front", "side", "top", "pictorial", "sheet"
   std::string words;  ///< "Front view"

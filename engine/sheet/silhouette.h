@@ -39,6 +39,7 @@ struct Region {
   std::vector<Vec2> outline() const;
 };
 
+/// A solid seen from one direction.
 struct Silhouette {
   std::string part;
   bool adjacent = false;

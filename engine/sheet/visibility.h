@@ -12,6 +12,7 @@ namespace axlewright {
 ///   merged   within the outline of its own part: there is no edge
 enum class Seen { visible, hidden, merged };
 
+/// A part of a curve that is seen in one way.
 struct Stretch {
   double from = 0, to = 1;  ///< shares of the curve
   Seen seen = Seen::visible;

@@ -29,6 +29,7 @@ enum class Soundness {
   singular  ///< loose at the as-measured pose alone: a dead centre or a bound linkage as measured
 };
 
+/// A mechanism analysed: the equations to be solved, and what is loose, redundant or at odds.
 struct Assembly {
   System system;  ///< with its gauges
   std::vector<int>

@@ -11,6 +11,7 @@ namespace axlewright {
 using Matrix = Eigen::MatrixXd;
 using Vector = Eigen::VectorXd;
 
+/// A singular value decomposition, left * diag(values) * right^T.
 struct Svd {
   Vector values;       ///< singular values, falling; min(rows, columns) of them
   Matrix left, right;  ///< full

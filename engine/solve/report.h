@@ -24,6 +24,7 @@ enum class Outcome {
 ///   proved    each step of the path satisfied a Newton-Kantorovich bound
 enum class Certificate { none, followed, proved };
 
+/// How the search for one pose ended, and how well it closed. Travels with every pose.
 struct SolveReport {
   Outcome outcome = Outcome::not_run;
   Certificate certificate = Certificate::none;

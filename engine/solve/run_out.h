@@ -21,6 +21,7 @@
 
 namespace axlewright {
 
+/// Which parts run out at a limit point, and how they stand there.
 struct RunOut {
   enum class How {
     dead_centre,  ///< what pushes on the parts has lost its lever

@@ -27,6 +27,7 @@ struct LockSide {
   double steering_ratio = 0;  ///< at lock
 };
 
+/// The steering at its ends, to the left and to the right.
 struct Lock {
   LockSide left, right;
   double turns() const {

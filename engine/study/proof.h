@@ -32,6 +32,7 @@ struct ProofPart {
   std::string stopped_by;  ///< unless complete: a clause, "drag link and left knuckle run straight"
 };
 
+/// What the coverings of the truck's range prove.
 struct RangeProof {
   /// `proved` if every part is; else `followed`, which is what the poses of all other answers are; `none` of a truck that cannot be posed.
   Certificate certificate = Certificate::none;

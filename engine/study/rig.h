@@ -52,6 +52,8 @@ struct Influence {
   std::vector<double> per_metre;  ///< by quantity (SI); NaN where the pose does not have it
 };
 
+/// A truck set up to be asked. Keeps its place on the path, so poses that are near each other come quickest; one per
+/// thread.
 class Rig {
  public:
   explicit Rig(Truck truck);

@@ -27,6 +27,7 @@ struct SetupRow {
   double walk_before = 0, walk_after = 0;  ///< axle's middle from y = 0, left positive [m]
 };
 
+/// What centres the steering wheel and the axle at a height, and what the truck then does at the others.
 struct Setup {
   double height = 0;
   bool found = false;

@@ -51,6 +51,7 @@ struct Extreme {
 /// Memory does not grow with the poses that cannot be had.
 inline constexpr std::size_t kRefusalsKept = 20;
 
+/// A pose that cannot be had, and why.
 struct Refusal {
   PoseRequest request;
   SolveReport report;
@@ -63,6 +64,7 @@ enum class Verdict {
   not_reached  ///< a pose where the limit holds cannot be had: its quantity is not known there
 };
 
+/// What became of one limit of the file.
 struct LimitResult {
   Limit limit;
   int quantity = -1;  ///< -1 for `reach` and for what is told of a lock
@@ -72,6 +74,7 @@ struct LimitResult {
   PoseRequest where;
 };
 
+/// Everything that was seen on the way up.
 struct Sweep {
   std::string truck;
   SweepPlan plan;

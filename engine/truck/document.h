@@ -41,6 +41,7 @@ struct Node {
   bool negated = false;  ///< turned over by a mirror: the number read counts with its sign changed
 };
 
+/// A key of a table with its value.
 struct Entry {
   std::string key;
   TextPlace key_place;

@@ -38,6 +38,7 @@ struct BallPlace {
   double largest_tilt = 0;        ///< [rad]; 0 if not given
 };
 
+/// Where a guided bar is found again.
 struct GuidedPlace {
   std::string name, words;
   AnchorId near_end{}, guide_end{}, middle{};  ///< on the through-link
@@ -60,6 +61,7 @@ struct PartBody {
   BodyId body{};
 };
 
+/// A truck as a mechanism, and where the quantities find its parts in it.
 struct Expansion {
   Mechanism mechanism;
   std::vector<std::string> body_names;  ///< as in the file, by BodyId

@@ -62,6 +62,7 @@ class Expander {
   /// where it is a bar without a body: then the line from `from` to `to` counts.
   void note_ball(const std::string& of, const std::string& point_name, const std::string& stud_body,
                  const std::string& housing, AnchorId from, AnchorId to);
+  /// The bodies that a ball joins.
   struct BallBodies {
     std::string stud, housing;
   };

@@ -26,6 +26,7 @@ struct NamedBody {
   std::array<std::string, 2> line;
 };
 
+/// What the readers of the sections share: the merged file, the truck as far as it is read, the complaints.
 struct ReadContext {
   ReadContext(const Node& merged, BareUnit file_unit, Complaints& list)
       : root(merged), unit(file_unit), complaints(list) {}

@@ -23,6 +23,7 @@ struct TextPlace {
   int length = 1;
 };
 
+/// A point: where it is as measured, and what it rides on.
 struct Point {
   std::string name;
   std::string on;  ///< name of the body it rides on
@@ -40,6 +41,7 @@ struct Direction {
 
 enum class BarKind { link, track_bar, drag_link, tie_rod, lower_link, upper_link };
 
+/// A bar between two points.
 struct Bar {
   BarKind kind = BarKind::link;
   std::array<std::string, 2> ends;
@@ -50,12 +52,14 @@ struct Bar {
 
 enum class KingpinStyle { pin, two_balls };
 
+/// A steering axis between axle and knuckle.
 struct Kingpin {
   std::string knuckle;
   std::string lower, upper;
   KingpinStyle style = KingpinStyle::pin;
 };
 
+/// The arm on the steering gear's shaft.
 struct PitmanArm {
   std::array<std::string, 2> axis;
   bool anticlockwise = true;
@@ -64,6 +68,7 @@ struct PitmanArm {
 enum class HalfLink { distance, pinned_body, ball_body };
 enum class Carriage { point, slide };
 
+/// A guided bar: a through-link whose one end slides on a guide, and the half-link that holds its middle.
 struct GuidedBar {
   std::string near_end, guide_end, middle, pivot;
   std::array<std::string, 2> guide;
@@ -73,10 +78,12 @@ struct GuidedBar {
   std::string near_end_on;  ///< body that the near end rides on
 };
 
+/// A body that is fixed to another.
 struct Clamp {
   std::string body, to;
 };
 
+/// Keeps a bar from turning about its own line.
 struct Keeper {
   std::string holds, against;
 };
@@ -105,6 +112,7 @@ struct LeafSpring {
   int pieces = 0;
 };
 
+/// A part in trade words, with its place in the file.
 struct Part {
   std::string name;
   std::string words;  ///< "track bar", "lower link, left"
@@ -124,6 +132,7 @@ enum class PlainJointKind {
   held_coordinate
 };
 
+/// A joint of `[joints]`, spelled by its kind.
 struct PlainJoint {
   std::string name, words;
   PlainJointKind kind = PlainJointKind::ball;
@@ -135,6 +144,7 @@ struct PlainJoint {
   TextPlace place;
 };
 
+/// An entry of `[studs]`: how a ball's stud stands and how far it tilts.
 struct Stud {
   std::string name, ball, on;
   Direction axis;
@@ -153,6 +163,7 @@ struct BushEntry {
   TextPlace place;
 };
 
+/// `[wheels]`: the tyres, and how the wheels are set.
 struct Wheels {
   std::string centre_left, centre_right;
   double loaded_radius = 0;
@@ -168,21 +179,25 @@ struct GearRatio {
   double ratio = 0;
 };
 
+/// `[gear]`: the steering gear.
 struct Gear {
   std::vector<GearRatio> ratio;
   double stop_left = 0,
          stop_right = 0;  ///< of the steering wheel, from centre [rad]; 0 if not given
 };
 
+/// Where the knuckles meet the axle.
 struct AxleStops {
   double turn_left = 0, turn_right = 0;  ///< of the left knuckle [rad]; 0 if not given
 };
 
+/// How far the wheels go up and down (definition 14).
 struct Travel {
   double bump = 0, droop = 0;
   bool fixed_in_truck = false;
 };
 
+/// A limit: the band of a quantity, and where it holds (definition 15).
 struct Limit {
   std::string name, quantity;
   std::optional<double> min, max;  ///< in SI, by the quantity's unit
@@ -191,11 +206,13 @@ struct Limit {
   TextPlace place;
 };
 
+/// A body of `[bodies]`.
 struct ExtraBody {
   std::string name, words;
   TextPlace place;
 };
 
+/// A truck as its file and its layers say.
 struct Truck {
   std::string name;
   std::string file;
