@@ -109,7 +109,8 @@ INSTANTIATE_TEST_SUITE_P(
                       "trucks/guided-loose", "trucks/guided", "trucks/radius-arm",
                       "tests/layouts/leaf_pieces", "tests/layouts/kingpins_two_balls",
                       "tests/layouts/guided_pinned_slide", "tests/layouts/guided_ball_slide",
-                      "tests/layouts/guided_bracket", "tests/layouts/plain_joints"),
+                      "tests/layouts/guided_bracket", "tests/layouts/plain_joints",
+                      "tests/layouts/rear_axle", "tests/layouts/rear_axle_as_measured"),
     test_name);
 
 // ---- sensitivities
@@ -131,12 +132,13 @@ class Rebuilt {
       : rig_(rig),
         held_(changed(rig.held().assembly(), change, amount)),
         rolling_(changed(rig.rolling().assembly(), change, amount)) {
-    PoseRequest aligned;
-    aligned.height = rig.truck().aligned_height;
-    const std::vector<double> there = values(aligned);
+    const std::vector<double> there = values(rig.aligned_request());
     context_.aligned_wheel = there[kSteeringWheel];
     context_.aligned_axle_middle =
         axle_middle<double>(rig_.expansion(), rolling_.design(), rolling_.kinematics());
+    if (rig_.expansion().rear)
+      context_.aligned_rear_middle =
+          rear_axle_middle<double>(rig_.expansion(), rolling_.design(), rolling_.kinematics());
   }
 
   std::vector<double> values(const PoseRequest& request) {
@@ -154,12 +156,19 @@ class Rebuilt {
   }
 
  private:
-  double half_track() const {
-    const Expansion& x = rig_.expansion();
+  double half_track(const PerSide<AnchorId>& wheels) const {
     const std::vector<Vec3>& places = held_.design().places;
-    return 0.5 *
-           (places[index(x.wheel_on_axle.left.value)] - places[index(x.wheel_on_axle.right.value)])
-               .norm();
+    return 0.5 * (places[index(wheels.left.value)] - places[index(wheels.right.value)]).norm();
+  }
+
+  void set_rear(const PoseRequest& request, const std::vector<Vec3>& places,
+                std::vector<double>& inputs) const {
+    const RearAxlePlace& rear = *rig_.expansion().rear;
+    const double side = half_track(rear.wheel) * std::sin(request.lean);
+    inputs[index(rear.height.left.value)] =
+        places[index(rear.wheel.left.value)].z() - request.rear_height - side;
+    inputs[index(rear.height.right.value)] =
+        places[index(rear.wheel.right.value)].z() - request.rear_height + side;
   }
 
   /// Rolling straight ahead, held, or with the pitman arm given. Leaves the held follower there too.
@@ -169,12 +178,13 @@ class Rebuilt {
     PathFollower& present = rolls ? rolling_ : held_;
     const std::vector<Vec3>& places = present.design().places;
     const double middle = request.travel - request.height;
-    const double side = half_track() * std::sin(request.lean);
+    const double side = half_track(x.wheel_on_axle) * std::sin(request.lean);
     std::vector<double> inputs = present.as_measured_inputs();
     inputs[index(x.height.left.value)] =
         places[index(x.wheel_on_axle.left.value)].z() + middle + request.travel_left - side;
     inputs[index(x.height.right.value)] =
         places[index(x.wheel_on_axle.right.value)].z() + middle + side;
+    if (x.rear) set_rear(request, places, inputs);
     inputs[index(x.straight.value)] = 0;
     if (request.steer_by == SteerBy::pitman) inputs[index(x.pitman_turn.value)] = request.steer;
     if (request.steer_by == SteerBy::held) {
@@ -219,8 +229,9 @@ class Rebuilt {
   std::vector<double> evaluate(const PoseRequest& request, const PathFollower& present,
                                const std::optional<Vec3>& road_place) {
     const Expansion& x = rig_.expansion();
-    const std::vector<Vector> rates =
-        held_.rates_for({x.height.left, x.height.right, x.pitman_turn});
+    std::vector<InputId> inputs = height_inputs(x);
+    inputs.push_back(x.pitman_turn);
+    const std::vector<Vector> rates = held_.rates_for(inputs);
     const auto twists = [&](const Vector& r) {
       return body_twists<double>(held_.system(), held_.kinematics(), r.data());
     };
@@ -228,8 +239,10 @@ class Rebuilt {
     q.travel = twists(rates[0] + rates[1]);
     q.travel_left = twists(rates[0]);
     q.travel_right = twists(rates[1]);
-    q.lean = twists((rates[1] - rates[0]) * (half_track() * std::cos(request.lean)));
-    q.pitman = twists(rates[2]);
+    Vector lean = (rates[1] - rates[0]) * half_track(x.wheel_on_axle);
+    if (x.rear) lean += (rates[3] - rates[2]) * half_track(x.rear->wheel);
+    q.lean = twists(lean * std::cos(request.lean));
+    q.pitman = twists(rates.back());
     const double pitman = present.inputs()[index(x.pitman_turn.value)];
     return evaluate_quantities<double>(rig_.truck(), x, present.design(), present.kinematics(),
                                        pitman, q, context_at(request), road_place);
@@ -474,7 +487,8 @@ INSTANTIATE_TEST_SUITE_P(Trucks, DesignMoves,
                          ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel",
                                            "trucks/half-converted", "trucks/guided-loose",
                                            "trucks/guided", "trucks/radius-arm",
-                                           "tests/layouts/plain_joints"),
+                                           "tests/layouts/plain_joints",
+                                           "tests/layouts/rear_axle_as_measured"),
                          test_name);
 
 INSTANTIATE_TEST_SUITE_P(
@@ -482,7 +496,8 @@ INSTANTIATE_TEST_SUITE_P(
     ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel", "trucks/half-converted",
                       "trucks/guided-loose", "trucks/guided", "tests/layouts/push_pull_drag_link",
                       "tests/layouts/track_bar", "tests/layouts/guided_pinned_slide",
-                      "tests/layouts/guided_middle_off_the_line", "tests/layouts/plain_joints"),
+                      "tests/layouts/guided_middle_off_the_line", "tests/layouts/plain_joints",
+                      "tests/layouts/rear_axle", "tests/layouts/rear_axle_as_measured"),
     test_name);
 
 INSTANTIATE_TEST_SUITE_P(Trucks, DrawnSo,
@@ -491,7 +506,9 @@ INSTANTIATE_TEST_SUITE_P(Trucks, DrawnSo,
                                            "tests/layouts/push_pull_drag_link",
                                            "tests/layouts/track_bar",
                                            "tests/layouts/guided_pinned_slide",
-                                           "tests/layouts/guided_middle_off_the_line"),
+                                           "tests/layouts/guided_middle_off_the_line",
+                                           "tests/layouts/rear_axle",
+                                           "tests/layouts/rear_axle_as_measured"),
                          test_name);
 
 }  // namespace

@@ -48,6 +48,8 @@ const std::vector<const char*>& files() {
       "tests/layouts/guided_middle_off_the_line",
       "tests/layouts/plain_joints",
       "tests/layouts/studs",
+      "tests/layouts/rear_axle",
+      "tests/layouts/rear_axle_as_measured",
   };
   return list;
 }
@@ -123,8 +125,8 @@ class EveryTruck : public ::testing::TestWithParam<const char*> {};
 /// Whether a quantity changes sign in the mirror: those with a side to them.
 bool is_sided(const std::string& key) {
   for (const char* start : {"steering_wheel", "pitman_angle", "mean_steer", "steer_", "bump_steer",
-                            "one_wheel_bump_steer", "axle_walk_side", "axle_yaw", "front_angle.",
-                            "parallel_miss", "spin."}) {
+                            "one_wheel_bump_steer", "axle_walk_side", "axle_yaw", "rear_walk_side",
+                            "thrust_angle", "front_angle.", "parallel_miss", "spin."}) {
     if (key.rfind(start, 0) == 0) return true;
   }
   return false;
@@ -184,7 +186,8 @@ Mechanism turned(Mechanism m) {
 // Quantities hang on x being ahead, places do not: the whole mechanism turned about z goes through the same places, turned.
 TEST_P(EveryTruck, TurnedAboutUpGoesThroughTheSamePlaces) {
   const Expansion x = expand(read(GetParam()));
-  const std::vector<InputId> held = {x.height.left, x.height.right, x.pitman_turn};
+  std::vector<InputId> held = height_inputs(x);
+  held.push_back(x.pitman_turn);
   PathFollower straight(assemble(x.mechanism, held));
   PathFollower across(assemble(turned(x.mechanism), held));
   std::vector<double> inputs = straight.as_measured_inputs();

@@ -71,6 +71,8 @@ const std::vector<Layout>& layouts() {
       {"four_links_bushed", {}},
       {"leaf_springs", {}},
       {"leaf_pieces", {}},
+      {"rear_axle", {}},
+      {"rear_axle_as_measured", {"rear lower link: turns about its own line"}},
   };
   return list;
 }

@@ -116,6 +116,7 @@ Result<Json> question_of(const Command& command) {
   } else {
     question["file"] = command.files.front();
   }
+  if (command.rear_with_front) question["rear_with_front"] = true;
   if (command.expand) question["expand"] = true;
   if (!command.quantity.empty()) question["quantity"] = without_unit(command.quantity);
   if (!command.paper.empty()) question["paper"] = command.paper;

@@ -129,6 +129,13 @@ class VerbLine {
 
   void heights(const char* does) { text("--heights", command_.heights, "N", does); }
 
+  void raise() {
+    heights("how many heights from bottom to top (11)");
+    pose_input(1);
+    sub_->add_flag("--rear-with-front", command_.rear_with_front,
+                   "raise the rear as much as the front");
+  }
+
   void add_flags_of_the_verb() {
     if (help_.verb == "check") {
       sub_->add_flag("--expand", command_.expand, "list every body and joint that the parts make");
@@ -143,14 +150,12 @@ class VerbLine {
       text("--shop", command_.shop, "NAME", "the shop's name, at the head of the page");
       text("--words", command_.words, "TEXT", "the shop's own words, under its name");
     } else if (help_.verb == "sweep") {
-      heights("how many heights from bottom to top (11)");
-      pose_input(1);
+      raise();
       text("--quantity", command_.quantity, "NAME",
            "what the points that matter are told for (steering_wheel_off_centre); `pose --csv` "
            "lists the names");
     } else if (help_.verb == "compare") {
-      heights("how many heights from bottom to top (11)");
-      pose_input(1);
+      raise();
     } else if (help_.verb == "setup") {
       text("--height", inputs_[0], "LENGTH", "where to centre (the aligned height of the file)");
       heights("how many heights to show (11)");
@@ -347,6 +352,12 @@ std::vector<Fault> contradictions(const Command& command) {
     complain(fmt::format("--units does not know `{}`", command.units), "give inch or mm");
   if (command.write && command.settings.empty())
     complain("--write has nothing to write", "say what to change: --set NAME=VALUE");
+  const bool gives_rear =
+      std::any_of(command.inputs.begin(), command.inputs.end(),
+                  [](const PoseInput& input) { return input.flag == "--rear-height"; });
+  if (gives_rear && command.rear_with_front)
+    complain("--rear-height and --rear-with-front both say how high the rear stands",
+             "give one of them");
   std::vector<std::string> ways;
   for (const PoseInput& input : command.inputs) {
     if (is_one_of(input.flag,

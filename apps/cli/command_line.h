@@ -23,6 +23,7 @@ struct Command {
   std::vector<PoseInput> inputs;      ///< in the order of the question's keys, not of the line
   std::string units;                  ///< "inch", "mm", or empty: the truck's own
   std::string heights;                ///< as typed; empty: not given
+  bool rear_with_front = false;
   std::string quantity;
   std::string layout;
   std::string port;         ///< as typed; empty: not given

@@ -45,7 +45,7 @@ Json counts_json(const Rig& rig) {
               {"joints", m.joints.size()},
               {"coordinates", assembly.system.coordinates},
               {"equations", assembly.system.equation_count() - gauges},
-              {"inputs", 3},
+              {"inputs", height_inputs(rig.expansion()).size() + 1},
               {"mobility", assembly.mobility}};
 }
 

@@ -259,14 +259,14 @@ Progress share_of(const Progress& whole, std::size_t truck, std::size_t trucks) 
 }  // namespace
 
 Result<Json> answer_compare(const Json& question, const AskContext& context) {
-  if (auto faults = unknown_keys(question, {"files", "heights", "rear_height_mm"}); !faults.empty())
+  std::vector<std::string> keys = {"files"};
+  keys.insert(keys.end(), raise_keys().begin(), raise_keys().end());
+  if (auto faults = unknown_keys(question, keys); !faults.empty())
     return tl::unexpected(std::move(faults));
   const Result<std::vector<std::string>> files = texts_in(question, "files");
-  const Result<int> heights = heights_in(question);
-  const Result<double> rear = number_in(question, "rear_height_mm", 0);
+  const Result<AskedRaise> raise = raise_in(question);
   if (!files) return tl::unexpected(files.error());
-  if (!heights) return tl::unexpected(heights.error());
-  if (!rear) return tl::unexpected(rear.error());
+  if (!raise) return tl::unexpected(raise.error());
   if (files->size() < 2)
     return fail("one truck cannot be compared", "name two truck files or more");
 
@@ -275,8 +275,7 @@ Result<Json> answer_compare(const Json& question, const AskContext& context) {
   for (std::size_t t = 0; t < files->size(); ++t) {
     AskContext one = context;
     one.progress = share_of(context.progress, t, files->size());
-    Result<AskedSweep> sweep =
-        run_asked_sweep(question, (*files)[t], *heights, from_mm(*rear), one);
+    Result<AskedSweep> sweep = run_asked_sweep(question, (*files)[t], *raise, one);
     if (sweep) {
       asked.push_back(std::move(*sweep));
     } else {

@@ -18,10 +18,12 @@ namespace {
 constexpr double kWorthNaming = 0.2;  // of the part that carries most
 constexpr double kAlike = 1e-6;
 
+enum class Pushed { axle, knuckle, rear_axle };
+
 struct Way {
   const char* words;
   Vec3 force, moment;
-  bool on_knuckle;
+  Pushed on;
 };
 
 struct Carrier {
@@ -137,30 +139,44 @@ std::string text_of(const Carriers& by) {
                      decided.empty() ? "" : "; ", list_of(by.undecided));
 }
 
+BodyLoad load_of(const Way& way, const Expansion& x, const PathFollower& there) {
+  BodyLoad load;
+  load.force = way.force;
+  load.moment = way.moment;
+  if (way.on == Pushed::rear_axle) {
+    load.body = x.rear->body;
+    load.place = rear_axle_middle<double>(x, there.design(), there.kinematics());
+  } else {
+    load.body = way.on == Pushed::knuckle ? x.knuckle.left : x.axle;
+    load.place = axle_middle<double>(x, there.design(), there.kinematics());
+  }
+  return load;
+}
+
 }  // namespace
 
 Json what_holds(Rig& rig) {
   static const Way kWays[] = {
-      {"the axle sideways", Vec3::UnitY(), Vec3::Zero(), false},
-      {"the axle fore-aft", Vec3::UnitX(), Vec3::Zero(), false},
-      {"the axle against pitching", Vec3::Zero(), Vec3::UnitY(), false},
-      {"the axle against yawing", Vec3::Zero(), Vec3::UnitZ(), false},
-      {"the road wheels", Vec3::Zero(), Vec3::UnitZ(), true},
+      {"the axle sideways", Vec3::UnitY(), Vec3::Zero(), Pushed::axle},
+      {"the axle fore-aft", Vec3::UnitX(), Vec3::Zero(), Pushed::axle},
+      {"the axle against pitching", Vec3::Zero(), Vec3::UnitY(), Pushed::axle},
+      {"the axle against yawing", Vec3::Zero(), Vec3::UnitZ(), Pushed::axle},
+      {"the road wheels", Vec3::Zero(), Vec3::UnitZ(), Pushed::knuckle},
+      {"the rear axle sideways", Vec3::UnitY(), Vec3::Zero(), Pushed::rear_axle},
+      {"the rear axle fore-aft", Vec3::UnitX(), Vec3::Zero(), Pushed::rear_axle},
+      {"the rear axle against pitching", Vec3::Zero(), Vec3::UnitY(), Pushed::rear_axle},
+      {"the rear axle against yawing", Vec3::Zero(), Vec3::UnitZ(), Pushed::rear_axle},
   };
   Json list = Json::array();
-  PoseRequest request;
-  request.height = rig.truck().aligned_height;
+  PoseRequest request = rig.aligned_request();
   request.steer_by =
       rig.expansion().pitman_turn.value >= 0 ? SteerBy::held : SteerBy::straight_ahead;
   if (!rig.solve(request).report.usable()) return list;
   PathFollower& there = rig.follower();
   for (const Way& way : kWays) {
-    BodyLoad load;
-    load.body = way.on_knuckle ? rig.expansion().knuckle.left : rig.expansion().axle;
-    load.force = way.force;
-    load.moment = way.moment;
-    load.place = axle_middle<double>(rig.expansion(), there.design(), there.kinematics());
-    const Carriers by = carriers(rig, reactions(there, {load}), way.on_knuckle);
+    if (way.on == Pushed::rear_axle && !rig.expansion().rear) continue;
+    const BodyLoad load = load_of(way, rig.expansion(), there);
+    const Carriers by = carriers(rig, reactions(there, {load}), way.on == Pushed::knuckle);
     Json j;
     j["way"] = way.words;
     j["by"] = Json::array();

@@ -81,6 +81,10 @@ std::vector<std::string> story_of(const Rig& rig, const PoseResult& pose, const 
       "The axle has walked {} and {}; caster is {} on the left and {} on the right, toe {}.",
       value(kAxleWalkSide), value(kAxleWalkForward), value(kCasterLeft), value(kCasterRight),
       value(kToe)));
+  if (rig.expansion().rear)
+    story.push_back(fmt::format("The rear axle has walked {} and {}, and drives the truck {}.",
+                                value(kRearWalkSide), value(kRearWalkForward),
+                                value(kThrustAngle)));
   story.push_back(
       fmt::format("From here a bump of both wheels steers it {}, with the steering wheel held.",
                   value(kBumpSteer)));

@@ -33,6 +33,7 @@ class Story {
     }
     steering_wheel();
     axle();
+    rear_axle();
     alignment();
     bumps();
     leans();
@@ -49,10 +50,17 @@ class Story {
     return "at height " + words_.height(row.height);
   }
 
+  /// How the rear stands meanwhile; nothing where it stands as measured.
+  std::string rear() const {
+    if (sweep_.plan.rear_with_front) return ", the rear as much,";
+    if (sweep_.plan.rear_height == 0) return "";
+    return fmt::format(" with the rear at {}", words_.height(sweep_.plan.rear_height));
+  }
+
   void steering_wheel() {
     const std::string range =
-        fmt::format("Raised from {} to {}", words_.height(sweep_.plan.heights.front()),
-                    words_.height(sweep_.plan.heights.back()));
+        fmt::format("Raised from {} to {}{}", words_.height(sweep_.plan.heights.front()),
+                    words_.height(sweep_.plan.heights.back()), rear());
     const HeightRow* worst = farthest_row(sweep_, kSteeringWheelOffCentre);
     if (worst == nullptr) {
       sentences_.push_back(
@@ -91,6 +99,27 @@ class Story {
     sentences_.push_back(text + ".");
   }
 
+  void rear_axle() {
+    if (!truck_.rear_wheels) return;
+    const HeightRow* side = farthest_row(sweep_, kRearWalkSide);
+    const double walk = side->rolling.values[kRearWalkSide];
+    const double thrust = farthest_row(sweep_, kThrustAngle)->rolling.values[kThrustAngle];
+    std::string text = std::abs(walk) < kSmallWay
+                           ? "The rear axle does not walk sideways"
+                           : fmt::format("The rear axle walks {} ({})", value(kRearWalkSide, walk),
+                                         at_height(*side));
+    if (std::abs(thrust) >= kSmallAngle)
+      text +=
+          fmt::format(" and drives the truck {}: straight ahead the road wheels point there too",
+                      value(kThrustAngle, thrust));
+    sentences_.push_back(text + ".");
+  }
+
+  /// How far the heights have tipped the frame, nose up [rad].
+  double tipped_at(double height) const {
+    return std::atan((height - rear_height_at(sweep_.plan, height)) / truck_.wheelbase);
+  }
+
   void alignment() {
     const std::vector<double> caster = over_heights(sweep_, kCasterLeft);
     const double change = caster.back() - caster.front();
@@ -101,8 +130,7 @@ class Story {
       text = fmt::format("Caster goes from {} to {}", value(kCasterLeft, caster.front()),
                          value(kCasterLeft, caster.back()));
       const double rake =
-          std::atan((sweep_.plan.heights.back() - sweep_.plan.rear_height) / truck_.wheelbase) -
-          std::atan((sweep_.plan.heights.front() - sweep_.plan.rear_height) / truck_.wheelbase);
+          tipped_at(sweep_.plan.heights.back()) - tipped_at(sweep_.plan.heights.front());
       // With the rear left down the frame tips nose up and takes the axle along.
       if (std::abs(rake) >= kSmallAngle)
         text += fmt::format(", of which {} is the frame's own tipping (the front alone is raised)",

@@ -237,6 +237,8 @@ Json groups_json(const Sweep& sweep) {
   groups.push_back(group("Axle and steering gear", true,
                          Json::array({name(kPinionAngle), name(kSteeringRatio),
                                       name(kSteeringWheel), name(kPitmanAngle)})));
+  groups.push_back(group("Rear axle", true,
+                         names_from(sweep, {"rear_walk_", "thrust_angle", "rear_lean_steer"})));
   groups.push_back(group("Track bar against drag link", false,
                          names_from(sweep, {"parallel_miss", "length_miss"})));
   groups.push_back(
@@ -251,31 +253,46 @@ Json groups_json(const Sweep& sweep) {
 }
 
 /// Where a quantity is farthest from zero over the grid; the aligned height where the grid does not have it.
-PoseRequest farthest_place(const Sweep& sweep, const Truck& truck, int quantity) {
+PoseRequest farthest_place(const Sweep& sweep, const Rig& rig, int quantity) {
   const Extreme& low = sweep.lowest[index(quantity)];
   const Extreme& high = sweep.highest[index(quantity)];
-  if (!low.found) {
-    PoseRequest aligned;
-    aligned.height = truck.aligned_height;
-    return aligned;
-  }
+  if (!low.found) return rig.aligned_request();
   return std::abs(low.value) > std::abs(high.value) ? low.where : high.where;
 }
 
 }  // namespace
 
-Result<int> heights_in(const Json& question) {
-  return count_in(question, "heights", 11, 2, 10001);
+const std::vector<std::string>& raise_keys() {
+  static const std::vector<std::string> keys = {"heights", "rear_height_mm", "rear_with_front"};
+  return keys;
 }
 
-Result<AskedSweep> run_asked_sweep(const Json& question, const std::string& file, int heights,
-                                   double rear_height, const AskContext& context) {
+Result<AskedRaise> raise_in(const Json& question) {
+  AskedRaise raise;
+  const Result<int> heights = count_in(question, "heights", raise.heights, 2, 10001);
+  if (!heights) return tl::unexpected(heights.error());
+  const Result<double> rear = number_in(question, "rear_height_mm", 0);
+  if (!rear) return tl::unexpected(rear.error());
+  const Result<bool> with_front = flag_in(question, "rear_with_front");
+  if (!with_front) return tl::unexpected(with_front.error());
+  if (*with_front && question.contains("rear_height_mm"))
+    return fail("`rear_height_mm` and `rear_with_front` both say how high the rear stands",
+                "give one of them");
+  raise.heights = *heights;
+  raise.rear_height = from_mm(*rear);
+  raise.rear_with_front = *with_front;
+  return raise;
+}
+
+Result<AskedSweep> run_asked_sweep(const Json& question, const std::string& file,
+                                   const AskedRaise& raise, const AskContext& context) {
   Result<Truck> truck = open_truck(question, file, context);
   if (!truck) return tl::unexpected(std::move(truck.error()));
   const Result<Words> words = words_for(question, *truck);
   if (!words) return tl::unexpected(words.error());
-  SweepPlan plan = sweep_plan(*truck, heights);
-  plan.rear_height = rear_height;
+  SweepPlan plan = sweep_plan(*truck, raise.heights);
+  plan.rear_height = raise.rear_height;
+  plan.rear_with_front = raise.rear_with_front;
   AskedSweep asked{Rig(std::move(*truck)), *words, {}};
   asked.sweep = run_sweep(asked.rig, std::move(plan), context.progress);
   if (asked.sweep.cancelled) return fail("stopped before it was done", "ask again");
@@ -291,7 +308,9 @@ Json json_of(const Json& question, const AskedSweep& asked) {
     answer["story"].push_back(sentence);
   answer["heights"] = Json{{"from_mm", to_mm(sweep.plan.heights.front())},
                            {"to_mm", to_mm(sweep.plan.heights.back())},
-                           {"aligned_mm", to_mm(truck.aligned_height)}};
+                           {"aligned_mm", to_mm(truck.aligned_height)},
+                           {"rear_mm", to_mm(sweep.plan.rear_height)},
+                           {"rear_with_front", sweep.plan.rear_with_front}};
   answer["quantities"] = json_of(sweep.infos);
   answer["quantities"].push_back(json_of(held_steer_info()));
   answer["quantities"].push_back(json_of(bump_sweep_info()));
@@ -324,23 +343,22 @@ Json json_of(const Json& question, const AskedSweep& asked) {
 }
 
 Result<Json> answer_sweep(const Json& question, const AskContext& context) {
-  if (auto faults = unknown_keys(question, {"file", "heights", "rear_height_mm", "quantity"});
-      !faults.empty())
+  std::vector<std::string> keys = {"file", "quantity"};
+  keys.insert(keys.end(), raise_keys().begin(), raise_keys().end());
+  if (auto faults = unknown_keys(question, keys); !faults.empty())
     return tl::unexpected(std::move(faults));
   const Result<std::string> file = text_in(question, "file", "");
-  const Result<int> heights = heights_in(question);
-  const Result<double> rear = number_in(question, "rear_height_mm", 0);
+  const Result<AskedRaise> raise = raise_in(question);
   const Result<std::string> key = text_in(question, "quantity", "steering_wheel_off_centre");
   if (!file) return tl::unexpected(file.error());
-  if (!heights) return tl::unexpected(heights.error());
-  if (!rear) return tl::unexpected(rear.error());
+  if (!raise) return tl::unexpected(raise.error());
   if (!key) return tl::unexpected(key.error());
-  Result<AskedSweep> asked = run_asked_sweep(question, *file, *heights, from_mm(*rear), context);
+  Result<AskedSweep> asked = run_asked_sweep(question, *file, *raise, context);
   if (!asked) return tl::unexpected(std::move(asked.error()));
   const Result<int> quantity = quantity_in(asked->rig.quantities(), *key);
   if (!quantity) return tl::unexpected(quantity.error());
   Json answer = json_of(question, *asked);
-  PoseRequest where = farthest_place(asked->sweep, asked->rig.truck(), *quantity);
+  PoseRequest where = farthest_place(asked->sweep, asked->rig, *quantity);
   answer["points_that_matter"] = points_that_matter(asked->rig, where, *quantity, asked->words);
   answer["cautions"] = cautions();
   return answer;

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "engine/ask/ask.h"
 #include "engine/ask/words.h"
 #include "engine/study/sweep.h"
@@ -16,14 +19,22 @@ struct AskedSweep {
   Sweep sweep;
 };
 
-/// Opens a file and sweeps it over `heights` heights. Cancelled is a fault.
-Result<AskedSweep> run_asked_sweep(const Json& question, const std::string& file, int heights,
-                                   double rear_height, const AskContext& context);
+/// How a question wants a truck raised.
+struct AskedRaise {
+  int heights = 11;
+  double rear_height = 0;  ///< [m]
+  bool rear_with_front = false;
+};
+
+/// The keys that tell it, and what they say.
+const std::vector<std::string>& raise_keys();
+Result<AskedRaise> raise_in(const Json& question);
+
+/// Opens a file and sweeps it. Cancelled is a fault.
+Result<AskedSweep> run_asked_sweep(const Json& question, const std::string& file,
+                                   const AskedRaise& raise, const AskContext& context);
 
 /// Everything about a sweep but the points that matter.
 Json json_of(const Json& question, const AskedSweep& asked);
-
-/// How many heights a question asks for; 11 if it does not say.
-Result<int> heights_in(const Json& question);
 
 }  // namespace axlewright

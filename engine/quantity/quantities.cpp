@@ -50,8 +50,10 @@ class Evaluator {
     return place(left ? x_.wheel_on_knuckle.left : x_.wheel_on_knuckle.right) - in_plane * reach;
   }
 
-  Vec3T<T> middle() const {
-    return (place(x_.wheel_on_axle.left) + place(x_.wheel_on_axle.right)) * T(0.5);
+  Vec3T<T> middle() const { return between(x_.wheel_on_axle); }
+
+  Vec3T<T> between(const PerSide<AnchorId>& places) const {
+    return (place(places.left) + place(places.right)) * T(0.5);
   }
 
  private:
@@ -121,9 +123,10 @@ T side_angle(const Vec3T<T>& span) {
   return slope_in_view<T>(span, span.x());
 }
 
+/// Of the front axle.
 const BarPlace* find_bar(const Expansion& x, BarKind kind) {
   for (const BarPlace& bar : x.bars) {
-    if (bar.kind == kind) return &bar;
+    if (bar.kind == kind && !bar.rear) return &bar;
   }
   return nullptr;
 }
@@ -175,6 +178,19 @@ Wheel<T> look_at_wheel(const Evaluator<T>& e, const Expansion& x, const Kinemati
   w.scrub = (w.contact - w.ground).dot(across) * outboard;
   w.trail = (w.ground - w.contact).dot(ahead);
   return w;
+}
+
+template <class T>
+void add_rear_quantities(const Evaluator<T>& e, const RearAxlePlace& rear,
+                         const QuantityRates<T>& rates, const QuantityContext& context,
+                         std::vector<T>& q) {
+  const Vec3T<T> middle = e.between(rear.wheel);
+  const Vec3T<T> spin = e.direction(rear.spin);
+  q.resize(static_cast<std::size_t>(kEndOfRearQuantities));
+  q[kRearWalkSide] = middle.y() - T(context.aligned_rear_middle.y());
+  q[kRearWalkForward] = middle.x() - T(context.aligned_rear_middle.x());
+  q[kThrustAngle] = heading_of<T>(spin);
+  q[kRearLeanSteer] = heading_rate<T>(spin, rates.lean[index(rear.body.value)]);
 }
 
 /// Inner steer less ideal inner (definition 12), of the turn that the wheels are in.
@@ -241,6 +257,18 @@ Vec3T<T> axle_middle(const Expansion& x, const DesignT<T>& design, const Kinemat
   return Evaluator<T>(none, x, design, kin).middle();
 }
 
+template <class T>
+Vec3T<T> rear_axle_middle(const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin) {
+  const Truck none;
+  return Evaluator<T>(none, x, design, kin).between(x.rear->wheel);
+}
+
+std::vector<int> told_from_aligned(const Expansion& x) {
+  std::vector<int> told = {kSteeringWheelOffCentre, kAxleWalkSide, kAxleWalkForward};
+  if (x.rear) told.insert(told.end(), {kRearWalkSide, kRearWalkForward});
+  return told;
+}
+
 std::vector<QuantityInfo> list_quantities(const Expansion& x) {
   using U = QuantityUnit;
   std::vector<QuantityInfo> list = {
@@ -289,6 +317,15 @@ std::vector<QuantityInfo> list_quantities(const Expansion& x) {
       {"pad_right", "pad under the right wheel", U::length, "above the road", "below the road"},
   };
   AXLEWRIGHT_INVARIANT(static_cast<int>(list.size()) == kFixedQuantities);
+  if (x.rear) {
+    list.push_back(
+        {"rear_walk_side", "rear axle walk, sideways", U::length, "to the left", "to the right"});
+    list.push_back({"rear_walk_forward", "rear axle walk, fore-aft", U::length, "forward", "back"});
+    list.push_back({"thrust_angle", "thrust angle", U::angle, "to the left", "to the right"});
+    list.push_back({"rear_lean_steer", "lean steer of the rear axle", U::angle_per_angle,
+                    "to the left", "to the right"});
+    AXLEWRIGHT_INVARIANT(static_cast<int>(list.size()) == kEndOfRearQuantities);
+  }
   for (const BarPlace& bar : x.bars) {
     list.push_back({"length." + bar.name, bar.words + ", length", U::length, "", ""});
     list.push_back({"front_angle." + bar.name, bar.words + ", slope seen from the front", U::angle,
@@ -398,6 +435,7 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
   q[kPadLeft] = (left.contact - on_road).dot(road.normal);
   q[kPadRight] = (right.contact - on_road).dot(road.normal);
 
+  if (x.rear) add_rear_quantities(e, *x.rear, rates, context, q);
   const auto span_of = [&](const BarPlace& bar) {
     return Vec3T<T>(e.place(bar.b) - e.place(bar.a));
   };
@@ -433,7 +471,9 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
     q.push_back(atan2(T(sqrt(square.dot(square))), T(abs(T(guide.dot(half))))));
   }
   for (const LinePlace& line : x.lines) {
-    const Mat3T<T> R_AB = R_CA.transpose() * kin.pose[index(line.body.value)].R;
+    const BodyId carrier = x.mechanism.body(line.body).carrier;
+    const Mat3T<T> R_AB =
+        kin.pose[index(carrier.value)].R.transpose() * kin.pose[index(line.body.value)].R;
     q.push_back(turn_about_line<T>(R_AB, line.line));
   }
   return q;
@@ -450,6 +490,8 @@ template Vec3T<Dual> contact_middle(const Truck&, const Expansion&, const Design
 template Vec3T<double> axle_middle(const Expansion&, const DesignT<double>&,
                                    const KinematicsT<double>&);
 template Vec3T<Dual> axle_middle(const Expansion&, const DesignT<Dual>&, const KinematicsT<Dual>&);
+template Vec3T<double> rear_axle_middle(const Expansion&, const DesignT<double>&,
+                                        const KinematicsT<double>&);
 template std::vector<double> evaluate_quantities(const Truck&, const Expansion&,
                                                  const DesignT<double>&, const KinematicsT<double>&,
                                                  const double&, const QuantityRates<double>&,

@@ -66,6 +66,18 @@ enum FixedQuantity : int {
   kFixedQuantities
 };
 
+/// And of those of a truck with a rear axle, right behind them.
+enum RearQuantity : int {
+  kRearWalkSide = kFixedQuantities,
+  kRearWalkForward,
+  kThrustAngle,
+  kRearLeanSteer,
+  kEndOfRearQuantities
+};
+
+/// The quantities that count from the aligned pose.
+std::vector<int> told_from_aligned(const Expansion& expansion);
+
 /// Names of all quantities of a truck, in the order of evaluate_quantities().
 std::vector<QuantityInfo> list_quantities(const Expansion& expansion);
 
@@ -77,6 +89,7 @@ struct QuantityContext {
   double height = 0, rear_height = 0, lean = 0;  ///< inputs of the pose, for the road [m, rad]
   double aligned_wheel = 0;  ///< steering-wheel angle, rolling, at the aligned height [rad]
   Vec3 aligned_axle_middle = Vec3::Zero();  ///< in frame axes at the aligned height, rolling [m]
+  Vec3 aligned_rear_middle = Vec3::Zero();  ///< of the rear axle, if there is one
 };
 
 /// Velocities of all bodies with the steering wheel held: per unit of both wheels' travel, of each, of lean, and of the
@@ -110,6 +123,10 @@ Vec3T<T> contact_middle(const Truck& truck, const Expansion& x, const DesignT<T>
 /// Middle of the axle: between the wheel centres fixed on it [m].
 template <class T>
 Vec3T<T> axle_middle(const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin);
+
+/// The same of the rear axle; there must be one.
+template <class T>
+Vec3T<T> rear_axle_middle(const Expansion& x, const DesignT<T>& design, const KinematicsT<T>& kin);
 
 /// All quantities of a pose. A quantity that a pose does not have is NaN (Ackermann error straight ahead, steering ratio at a
 /// dead centre, anything of the steering wheel without a pitman arm).

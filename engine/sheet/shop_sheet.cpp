@@ -142,7 +142,7 @@ class SheetComposer {
       line += 0.45 * kDimensions;
     };
     for (const BarPlace& bar : drawn_.expansion.bars) {
-      if (bar.kind == BarKind::track_bar || bar.kind == BarKind::drag_link)
+      if (!bar.rear && (bar.kind == BarKind::track_bar || bar.kind == BarKind::drag_link))
         drop(bar.words, place(bar.a), place(bar.b));
     }
     for (const GuidedPlace& guided : drawn_.expansion.guided)

@@ -44,6 +44,16 @@ struct Line {
   Vec3 a = Vec3::Zero(), b = Vec3::Zero();
 };
 
+Vec3 middle_as_measured(const Expansion& x) {
+  return 0.5 * (x.mechanism.anchor(x.wheel_on_axle.left).at +
+                x.mechanism.anchor(x.wheel_on_axle.right).at);
+}
+
+/// Whether a place of the file, as measured, lies nearer to a rear axle than to the front one.
+bool is_at_rear(const Truck& truck, const Expansion& x, const Vec3& at) {
+  return truck.rear_wheels && at.x() < middle_as_measured(x).x() - 0.5 * truck.wheelbase;
+}
+
 Vec3 nearest_on(const Line& line, const Vec3& p) {
   const Vec3 span = line.b - line.a;
   const double square = span.squaredNorm();
@@ -65,7 +75,7 @@ class Builder {
     for (const Part& part : truck_.parts)
       std::visit([&](const auto& what) { add(part, what); }, part.what);
     for (const PlainJoint& joint : truck_.joints) {
-      if (joint.kind == PlainJointKind::distance)
+      if (joint.kind == PlainJointKind::distance && !is_at_rear(joint.ends[0]))
         rod(joint.name, place(joint.ends[0]), place(joint.ends[1]), kHalfLinkRadius);
     }
     add_springs();
@@ -84,6 +94,9 @@ class Builder {
   Vec3 place(const std::string& point) const { return stance_.place(anchor(point)); }
   Vec3 place(AnchorId id) const { return stance_.place(x_.mechanism.anchor(id)); }
   Vec3 on_frame(const Vec3& as_measured) const { return stance_.on_road(as_measured); }
+
+  bool is_at_rear(const Point& point) const { return axlewright::is_at_rear(truck_, x_, point.at); }
+  bool is_at_rear(const std::string& point) const { return is_at_rear(*find_point(truck_, point)); }
 
   const std::string& body_name(BodyId id) const { return x_.body_names[index(id.value)]; }
 
@@ -104,14 +117,14 @@ class Builder {
 
   void add_rails() {
     double top = -std::numeric_limits<double>::infinity();
-    double rear = axle_middle_as_measured().x();
+    double rear = middle_as_measured(x_).x();
     for (const Point& point : truck_.points) {
-      if (point.on != "frame") continue;
+      if (point.on != "frame" || is_at_rear(point)) continue;
       top = std::max(top, point.at.z());
       rear = std::min(rear, point.at.x());
     }
     if (!std::isfinite(top)) return;
-    const double axle = axle_middle_as_measured().x();
+    const double axle = middle_as_measured(x_).x();
     const double front = axle + kRailAhead, middle = 0.5 * (front + rear - 0.1);
     const Vec3 half_x = stance_.along_road({0.5 * (front - rear + 0.1), 0, 0});
     const Vec3 half_y = stance_.along_road({0, kRailHalfWidth, 0});
@@ -123,11 +136,6 @@ class Builder {
           {on_frame({rear - 0.1, y, rail_z_}), on_frame({front, y, rail_z_})});
     }
     has_rails_ = true;
-  }
-
-  Vec3 axle_middle_as_measured() const {
-    return 0.5 * (x_.mechanism.anchor(x_.wheel_on_axle.left).at +
-                  x_.mechanism.anchor(x_.wheel_on_axle.right).at);
   }
 
   void add_axle() {
@@ -173,7 +181,7 @@ class Builder {
     if (!has_rails_) return;
     const Line tube = stands_on_[body_name(x_.axle)].front();
     for (const double y : {kRailMiddle, -kRailMiddle}) {
-      const double x = axle_middle_as_measured().x();
+      const double x = middle_as_measured(x_).x();
       const Vec3 seat = on_frame({x, y, rail_z_ - 0.5 * kRailDepth});
       const Vec3 foot = nearest_on(tube, seat) + Vec3(0, 0, kAxleRadius);
       if (seat.z() > foot.z())
@@ -184,6 +192,7 @@ class Builder {
   // Parts.
 
   void add(const Part& part, const Bar& bar) {
+    if (is_at_rear(bar.ends[0])) return;
     const Vec3 a = place(bar.ends[0]), b = place(bar.ends[1]);
     tube(part.name, a, b);
     if (bar.body) stands_on_[part.name] = {{a, b}};
@@ -221,6 +230,7 @@ class Builder {
   }
 
   void add(const Part& part, const GuidedBar& bar) {
+    if (is_at_rear(bar.near_end)) return;
     const Vec3 near = place(bar.near_end), end = place(bar.guide_end);
     const Vec3 middle = place(bar.middle), pivot = place(bar.pivot);
     const Vec3 from = place(bar.guide[0]), to = place(bar.guide[1]);
@@ -276,7 +286,7 @@ class Builder {
   void add_brackets() {
     for (const ExtraBody& body : truck_.bodies) stand_on_middle(body.name);
     for (const Point& point : truck_.points) {
-      if (!is_joined(point)) continue;
+      if (!is_joined(point) || is_at_rear(point)) continue;
       const auto lines = stands_on_.find(point.on);
       if (lines == stands_on_.end()) continue;
       const Vec3 end = place(point.name);
@@ -295,7 +305,7 @@ class Builder {
     Vec3 sum = Vec3::Zero();
     int count = 0;
     for (const Point& point : truck_.points) {
-      if (point.on != body) continue;
+      if (point.on != body || is_at_rear(point)) continue;
       sum += place(point.name);
       ++count;
     }
@@ -346,6 +356,7 @@ Room room_of(const Truck& truck, const Expansion& x, const Stance& as_measured) 
   room.high.x() = std::max(room.high.x(), left.x() + kRailAhead);
   double top = 0;
   for (const Point& point : truck.points) {
+    if (is_at_rear(truck, x, point.at)) continue;
     const Vec3 at = as_measured.on_road(point.at);
     room.low = room.low.cwiseMin(at);
     room.high = room.high.cwiseMax(at);

@@ -7,7 +7,8 @@
 
 namespace axlewright {
 
-/// What is drawn of a truck: every part where the stance has it. Only the lines between points, tyres and the gear's shaft
+/// What is drawn of a truck: every part of its front end where the stance has it; a rear axle of its own, and what lies nearer to it than to
+/// the front one, is not drawn. Only the lines between points, tyres and the gear's shaft
 /// come from the file; it knows no sections, so tubes, housings, brackets, rails and springs have nominal ones (below).
 struct TruckSolids {
   std::vector<Solid> solids;

@@ -54,8 +54,29 @@ double past_stop(const Rig& rig, const Kinematics& kin, double pitman, double si
   return most;
 }
 
+/// A place and a direction of the frame's axes.
+struct Line {
+  Vec3 at, along;
+};
+
+/// The rear wheels' axis. Without a rear axle of its own: one wheelbase behind, square to the frame, the rear wheels as high above the
+/// road as the front ones as measured.
+Line rear_axle_line(const Truck& truck, const Expansion& x, const PathFollower& there,
+                    const QuantityContext& context) {
+  if (x.rear) {
+    const Pose& axle = there.kinematics().pose[index(x.rear->body.value)];
+    return {rear_axle_middle<double>(x, there.design(), there.kinematics()),
+            axle.turn(there.design().directions[index(x.rear->spin.value)])};
+  }
+  const Vec3 front = 0.5 * (x.mechanism.anchor(x.wheel_on_axle.left).at +
+                            x.mechanism.anchor(x.wheel_on_axle.right).at);
+  return {front + Vec3(-truck.wheelbase, 0,
+                       truck.wheelbase * std::tan(truck.rake) - context.rear_height),
+          road_axes(road_normal(truck, context)).left};
+}
+
 /// Diameter on the road of the outer contact's circle. Seen square to the road the contact lies on the axis line of its wheel, since
-/// the tyre's radius stands square to that. The rear wheels are taken as high above the road as the front ones as measured.
+/// the tyre's radius stands square to that.
 double circle_of(const Truck& truck, const Expansion& x, const PathFollower& there,
                  const QuantityContext& context, bool outer_left) {
   const RoadAxes road = road_axes(road_normal(truck, context));
@@ -64,13 +85,11 @@ double circle_of(const Truck& truck, const Expansion& x, const PathFollower& the
   const AxisId stub = outer_left ? x.stub.left : x.stub.right;
   const Vec3 s = there.kinematics().pose[index(x.mechanism.axis(stub).body.value)].turn(
       x.mechanism.axis(stub).direction);
-  const Vec3 front = 0.5 * (x.mechanism.anchor(x.wheel_on_axle.left).at +
-                            x.mechanism.anchor(x.wheel_on_axle.right).at);
-  const Vec3 rear = front + Vec3(-truck.wheelbase, 0,
-                                 truck.wheelbase * std::tan(truck.rake) - context.rear_height);
-  const double along = s.dot(road.forward), across = s.dot(road.left);
-  const double ahead = (contact - rear).dot(road.forward);
-  return 2 * std::abs(ahead) * std::hypot(along, across) / std::abs(along);
+  const Line rear = rear_axle_line(truck, x, there, context);
+  // contact + r s meets the line where both lie in one plane with the road's normal.
+  const Vec3 square = cross(rear.along, road.normal);
+  const double way = (rear.at - contact).dot(square) / s.dot(square);
+  return 2 * std::abs(way) * std::hypot(s.dot(road.forward), s.dot(road.left));
 }
 
 /// A place of the pitman arm that closes.

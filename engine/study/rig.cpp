@@ -17,11 +17,16 @@ bool rolls(SteerBy by) {
   return by == SteerBy::straight_ahead || by == SteerBy::road_wheels;
 }
 
-/// Inputs that put the mechanism where it was measured, rolling or held.
-std::vector<InputId> held_inputs(const Expansion& x, bool rolling) {
-  std::vector<InputId> held = {x.height.left, x.height.right};
-  held.push_back(rolling || x.pitman_turn.value < 0 ? x.straight : x.pitman_turn);
-  return held;
+/// The mechanism with its heights and one input of the steering held.
+PathFollower steered_by(const Expansion& x, InputId steering) {
+  std::vector<InputId> held = height_inputs(x);
+  held.push_back(steering);
+  return PathFollower(assemble(x.mechanism, held));
+}
+
+/// Without a pitman arm it is the road wheels that are held.
+InputId steering_input(const Expansion& x) {
+  return x.pitman_turn.value >= 0 ? x.pitman_turn : x.road_wheels;
 }
 
 /// Definition 2: the road is where it is with all travel zero, everything else equal.
@@ -47,23 +52,38 @@ Rig::Rig(Truck truck)
     : truck_(std::move(truck)),
       x_(expand(truck_)),
       infos_(list_quantities(x_)),
-      held_(assemble(x_.mechanism, held_inputs(x_, false))),
-      rolling_(assemble(x_.mechanism, held_inputs(x_, true))) {
-  PoseRequest aligned;
-  aligned.height = truck_.aligned_height;
-  if (place(aligned, aligned_report_)) {
+      held_(steered_by(x_, steering_input(x_))),
+      rolling_(steered_by(x_, x_.straight)) {
+  if (x_.road_wheels != x_.straight) road_wheels_ = steered_by(x_, x_.road_wheels);
+  if (place(aligned_request(), aligned_report_)) {
     if (x_.pitman_turn.value >= 0) {
       context_.aligned_wheel =
           wheel_for_pitman(truck_.gear, rolling_.inputs()[index(x_.pitman_turn.value)]);
     }
     context_.aligned_axle_middle =
         axle_middle<double>(x_, rolling_.design(), rolling_.kinematics());
+    if (x_.rear)
+      context_.aligned_rear_middle =
+          rear_axle_middle<double>(x_, rolling_.design(), rolling_.kinematics());
   }
+}
+
+PoseRequest Rig::aligned_request() const {
+  PoseRequest aligned;
+  aligned.height = truck_.aligned_height;
+  aligned.rear_height = truck_.aligned_rear_height;
+  return aligned;
 }
 
 void Rig::restart() {
   held_.restart();
   rolling_.restart();
+  if (road_wheels_) road_wheels_->restart();
+}
+
+PathFollower& Rig::follower_for(SteerBy by) {
+  if (!rolls(by)) return held_;
+  return by == SteerBy::road_wheels && road_wheels_ ? *road_wheels_ : rolling_;
 }
 
 std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
@@ -72,8 +92,14 @@ std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
   const double side = half_track(x_) * std::sin(request.lean);
   inputs[index(x_.height.left.value)] += middle + request.travel_left - side;
   inputs[index(x_.height.right.value)] += middle + request.travel_right + side;
-  double& straight = inputs[index(x_.straight.value)];
-  straight = request.steer_by == SteerBy::road_wheels ? request.steer : truck_.thrust_angle;
+  if (x_.rear) {
+    // The same road under both axles: the rear wheels stand on it at every travel of the front ones.
+    const double rear_side = rear_half_track(x_) * std::sin(request.lean);
+    inputs[index(x_.rear->height.left.value)] -= request.rear_height + rear_side;
+    inputs[index(x_.rear->height.right.value)] -= request.rear_height - rear_side;
+  }
+  inputs[index(x_.straight.value)] = straight_ahead();
+  if (request.steer_by == SteerBy::road_wheels) inputs[index(x_.road_wheels.value)] = request.steer;
   if (x_.pitman_turn.value >= 0) {
     double& pitman = inputs[index(x_.pitman_turn.value)];
     switch (request.steer_by) {
@@ -95,7 +121,7 @@ std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
 }
 
 bool Rig::place(const PoseRequest& request, SolveReport& report) {
-  present_rolling_ = rolls(request.steer_by);
+  present_ = request.steer_by;
   context_ = context_at(request);  // the road of the pose at hand, for motion_effect()
   PathFollower& follower = this->follower();
   const std::vector<double> inputs = inputs_for(request);
@@ -107,7 +133,7 @@ bool Rig::place(const PoseRequest& request, SolveReport& report) {
   const SolveReport first = follower.go_to(inputs_for(height_alone(request)));
   report = first.usable() ? follower.go_to(inputs) : first;
   if (report.usable()) return true;
-  if (present_rolling_) tell_dead_centre(report);
+  if (rolls(present_)) tell_dead_centre(report);
   follower.restart();
   return false;
 }
@@ -141,7 +167,7 @@ PoseRequest Rig::part_of(const PoseRequest& request, double share) const {
 PoseResult Rig::last_on_the_way_to(const PoseRequest& request) {
   // Short of the end by what rounding of the request's own angles may add; by more where what is left counts as bound.
   constexpr double kShort[] = {1e-6, 1e-4, 1e-3, 1e-2};
-  PathFollower& follower = rolls(request.steer_by) ? rolling_ : held_;
+  PathFollower& follower = follower_for(request.steer_by);
   follower.restart();
   const PoseRequest raised = height_alone(request);
   const SolveReport first = follower.go_to(inputs_for(raised));
@@ -154,6 +180,8 @@ PoseResult Rig::last_on_the_way_to(const PoseRequest& request) {
       there = part_of(request, share * (1 - part));
     } else {
       there.height *= share * (1 - part);
+      // Without a rear axle the rear height is no part of the path, and only pitches the road.
+      if (x_.rear) there.rear_height *= share * (1 - part);
     }
     last = solve(there);
     if (last.report.usable()) return last;
@@ -167,8 +195,9 @@ void Rig::tell_dead_centre(SolveReport& report) {
   // The last good place is near the limit point. If the mechanism is regular there with the pitman arm held, only the heading
   // has run out: the wheels do not answer the arm.
   constexpr double kMuch = 10;
-  held_.start_from(rolling_.state(), rolling_.inputs());
-  if (held_.smallest_singular_value() < kMuch * rolling_.smallest_singular_value()) return;
+  const PathFollower& wheels = follower();
+  held_.start_from(wheels.state(), wheels.inputs());
+  if (held_.smallest_singular_value() < kMuch * wheels.smallest_singular_value()) return;
   report.outcome = Outcome::dead_centre;
   report.what_ran_out = "the road wheels' answer to the pitman arm";
   report.message = fmt::format(
@@ -224,7 +253,7 @@ std::vector<double> Rig::values_here(const PoseResult& pose) {
 
 SolvedPose Rig::solved_here(const QuantityContext& context) {
   PathFollower& present = follower();
-  if (present_rolling_) held_.start_from(present.state(), present.inputs());
+  if (rolls(present_)) held_.start_from(present.state(), present.inputs());
   return {truck_, x_, present, held_, context};
 }
 
@@ -305,8 +334,7 @@ std::vector<Rig::Seed> Rig::build_seeds() const {
 std::vector<Influence> Rig::influences(const PoseRequest& request, std::vector<Seed> seeds) {
   std::vector<Influence> list;
   SolveReport report;
-  PoseRequest aligned;
-  aligned.height = truck_.aligned_height;
+  const PoseRequest aligned = aligned_request();
   if (!place(aligned, report)) return list;
   SolvedPose where_aligned = solved_here(context_at(aligned));
   std::vector<std::vector<double>> at_aligned;
@@ -328,7 +356,7 @@ std::vector<Influence> Rig::influences(const PoseRequest& request, std::vector<S
   for (std::size_t k = 0; k < seeds.size(); ++k) {
     Influence influence = seeds[k].label;
     influence.per_metre = slopes_along(here, seeds[k].direction);
-    for (const int q : {kSteeringWheelOffCentre, kAxleWalkSide, kAxleWalkForward})
+    for (const int q : told_from_aligned(x_))
       influence.per_metre[index(q)] -= at_aligned[k][index(q)];
     list.push_back(std::move(influence));
   }

@@ -16,7 +16,7 @@ namespace axlewright {
 
 /// What the person sets to steer a pose (definition 5).
 enum class SteerBy {
-  straight_ahead,  ///< rolling: mean road-wheel steer as the truck travels: zero, or the thrust angle
+  straight_ahead,  ///< rolling: mean road-wheel steer as the truck travels: zero, the thrust angle, or as the rear axle heads
   held,            ///< the steering wheel stays at its aligned rolling angle
   steering_wheel,  ///< steering-wheel angle from the gear's centre [rad]
   pitman,          ///< sector-shaft angle [rad]
@@ -82,7 +82,7 @@ class Rig {
   PoseResult solve_place(const PoseRequest& request);
 
   /// The follower that solved the last pose: its place, kinematics and multipliers.
-  PathFollower& follower() { return present_rolling_ ? rolling_ : held_; }
+  PathFollower& follower() { return follower_for(present_); }
 
   /// What each point and each length does at a pose. Design moves: the point moves as measured and the lengths follow, both
   /// sides of a mirrored point. Build errors: each end and each length alone. In the order of the truck; empty if there is no pose.
@@ -96,11 +96,18 @@ class Rig {
   /// Absolute values of the mechanism's inputs for a request; heading and pitman both filled where known.
   std::vector<double> inputs_for(const PoseRequest& request) const;
 
-  /// Restarts both followers at the as-measured pose.
+  /// What the input `straight` of the expansion is going straight [rad].
+  double straight_ahead() const { return x_.rear ? 0 : truck_.thrust_angle; }
+
+  /// The aligned pose: at the heights at which the shop centres the steering wheel, going straight.
+  PoseRequest aligned_request() const;
+
+  /// Restarts all followers at the as-measured pose.
   void restart();
 
  private:
   struct Seed;
+  PathFollower& follower_for(SteerBy by);
   bool place(const PoseRequest& request, SolveReport& report);
   /// The legs on which a pose is reached from as measured: its height, then the rest by a share of their way.
   PoseRequest height_alone(const PoseRequest& request) const;
@@ -117,7 +124,9 @@ class Rig {
   Expansion x_;
   std::vector<QuantityInfo> infos_;
   PathFollower held_, rolling_;
-  bool present_rolling_ = true;
+  /// By the road wheels in the frame, where straight ahead is told against a rear axle; else `rolling_` does both.
+  std::optional<PathFollower> road_wheels_;
+  SteerBy present_ = SteerBy::straight_ahead;  ///< of the last pose asked for
   QuantityContext context_;
   SolveReport aligned_report_;
 };

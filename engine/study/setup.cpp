@@ -12,10 +12,11 @@ constexpr double kCentred = 1e-8;  // rad of steering wheel, m of walk
 constexpr int kMostSteps = 20;
 constexpr double kProbe = 1e-6;  // [m] of length, for the derivative
 
+/// Of the front axle.
 Bar* find_bar(Truck& truck, BarKind kind, std::string* words) {
   for (Part& part : truck.parts) {
     Bar* bar = std::get_if<Bar>(&part.what);
-    if (bar == nullptr || bar->kind != kind) continue;
+    if (bar == nullptr || bar->kind != kind || locates_rear_axle(truck, *bar)) continue;
     *words = part.words;
     return bar;
   }
@@ -29,7 +30,7 @@ struct Centre {
 };
 
 Centre look(Rig& rig, double height) {
-  PoseRequest request;
+  PoseRequest request = rig.aligned_request();
   request.height = height;
   const PoseResult pose = rig.solve(request);
   Centre centre;

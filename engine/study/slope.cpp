@@ -13,22 +13,36 @@ using DualVector = Eigen::Matrix<Dual, Eigen::Dynamic, 1>;
 
 /// The input that holds the steering wheel; without a pitman arm the road wheels themselves.
 InputId steering_input(const Expansion& x) {
-  return x.pitman_turn.value >= 0 ? x.pitman_turn : x.straight;
+  return x.pitman_turn.value >= 0 ? x.pitman_turn : x.road_wheels;
 }
 
+/// Of the front wheels' heights, the steering, and the rear wheels' heights where there is a rear axle.
 std::vector<Vector> held_rates(SolvedPose& pose) {
   const Expansion& x = pose.expansion;
-  return pose.held.rates_for({x.height.left, x.height.right, steering_input(x)});
+  std::vector<InputId> inputs = {x.height.left, x.height.right, steering_input(x)};
+  if (x.rear) inputs.insert(inputs.end(), {x.rear->height.left, x.rear->height.right});
+  return pose.held.rates_for(inputs);
 }
 
-/// Combines the rates that the quantities ask for from those of the wheels' heights and the pitman arm.
+/// T/2 of either axle.
+template <class T>
+struct HalfTracks {
+  T front = T(0), rear = T(0);
+};
+
+HalfTracks<double> half_tracks(const Expansion& x) {
+  return {half_track(x), x.rear ? rear_half_track(x) : 0};
+}
+
+/// Combines the rates that the quantities ask for from those of held_rates(). A lean is one of both axles.
 template <class T>
 QuantityRates<T> combine(const System& system, const KinematicsT<T>& kin,
                          const std::vector<Eigen::Matrix<T, Eigen::Dynamic, 1>>& rates,
-                         const T& half_track, double lean) {
+                         const HalfTracks<T>& half_tracks, double lean) {
   using Rates = Eigen::Matrix<T, Eigen::Dynamic, 1>;
   const Rates both = rates[0] + rates[1];
-  const Rates leaning = (rates[1] - rates[0]) * T(half_track * T(std::cos(lean)));
+  Rates leaning = (rates[1] - rates[0]) * T(half_tracks.front * T(std::cos(lean)));
+  if (rates.size() > 3) leaning += (rates[4] - rates[3]) * T(half_tracks.rear * T(std::cos(lean)));
   QuantityRates<T> q;
   q.travel = body_twists<T>(system, kin, both.data());
   q.travel_left = body_twists<T>(system, kin, rates[0].data());
@@ -86,25 +100,37 @@ DesignT<Dual> changed_design(const System& system, const DesignDirection& direct
 /// Heights are told of the wheel centres, and leans over half the track: both may change with the design.
 struct ChangedInputs {
   std::vector<Dual> values;
-  Dual half_track;
+  HalfTracks<Dual> half_tracks;
 };
+
+/// How the heights of one axle's wheels change, and its half track.
+Dual change_heights(const Mechanism& m, const PerSide<AnchorId>& wheels,
+                    const PerSide<InputId>& heights, const DesignDirection& direction, double lean,
+                    std::vector<Dual>& inputs) {
+  Vec3 left = Vec3::Zero(), right = Vec3::Zero();
+  for (const auto& [anchor, way] : direction.places) {
+    if (anchor == wheels.left) left += way;
+    if (anchor == wheels.right) right += way;
+  }
+  const Vec3 apart = m.anchor(wheels.left).at - m.anchor(wheels.right).at;
+  const Dual half(0.5 * apart.norm(), 0.5 * (left - right).dot(apart) / apart.norm());
+  const double side = half.slope * std::sin(lean);
+  inputs[index(heights.left.value)].slope = left.z() - side;
+  inputs[index(heights.right.value)].slope = right.z() + side;
+  return half;
+}
 
 ChangedInputs changed_inputs(const SolvedPose& pose, const DesignDirection& direction) {
   const Expansion& x = pose.expansion;
-  Vec3 left = Vec3::Zero(), right = Vec3::Zero();
-  for (const auto& [anchor, way] : direction.places) {
-    if (anchor == x.wheel_on_axle.left) left += way;
-    if (anchor == x.wheel_on_axle.right) right += way;
-  }
-  const Vec3 apart =
-      x.mechanism.anchor(x.wheel_on_axle.left).at - x.mechanism.anchor(x.wheel_on_axle.right).at;
+  const double lean = pose.context.lean;
   ChangedInputs changed;
-  changed.half_track = Dual(half_track(x), 0.5 * (left - right).dot(apart) / apart.norm());
   const std::vector<double> now = pose.present.inputs();
   changed.values.assign(now.begin(), now.end());
-  const double side = changed.half_track.slope * std::sin(pose.context.lean);
-  changed.values[index(x.height.left.value)].slope = left.z() - side;
-  changed.values[index(x.height.right.value)].slope = right.z() + side;
+  changed.half_tracks.front =
+      change_heights(x.mechanism, x.wheel_on_axle, x.height, direction, lean, changed.values);
+  if (x.rear)
+    changed.half_tracks.rear =
+        change_heights(x.mechanism, x.rear->wheel, x.rear->height, direction, lean, changed.values);
   if (x.pitman_turn.value >= 0) changed.values[index(x.pitman_turn.value)].slope = direction.pitman;
   return changed;
 }
@@ -228,7 +254,7 @@ std::vector<DualVector> dual_rates(SolvedPose& pose, const DesignT<Dual>& design
 
 QuantityRates<double> rates_at(SolvedPose& pose) {
   return combine<double>(pose.held.system(), pose.held.kinematics(), held_rates(pose),
-                         half_track(pose.expansion), pose.context.lean);
+                         half_tracks(pose.expansion), pose.context.lean);
 }
 
 std::vector<double> quantities_at(SolvedPose& pose) {
@@ -246,7 +272,7 @@ std::vector<double> slopes_along(SolvedPose& pose, const DesignDirection& direct
   const std::vector<DualVector> rates =
       dual_rates(pose, changed_design(held_system, direction), to.state, to.inputs.values);
   const QuantityRates<Dual> q =
-      combine<Dual>(held_system, to.kinematics, rates, to.inputs.half_track, pose.context.lean);
+      combine<Dual>(held_system, to.kinematics, rates, to.inputs.half_tracks, pose.context.lean);
   std::optional<Vec3T<Dual>> road_place;
   if (pose.road_place) {
     road_place = pose.road_place->cast<Dual>();

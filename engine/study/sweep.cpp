@@ -183,7 +183,7 @@ class Sweeper {
   PoseRequest at(double height) const {
     PoseRequest request;
     request.height = height;
-    request.rear_height = sweep_.plan.rear_height;
+    request.rear_height = rear_height_at(sweep_.plan, height);
     return request;
   }
 
@@ -216,7 +216,7 @@ class Sweeper {
       const PoseResult pose = rig_.solve_place(request);
       if (!pose.report.usable()) return {};
       const double steer =
-          pose.inputs[index(rig_.expansion().straight.value)] - rig_.truck().thrust_angle;
+          pose.inputs[index(rig_.expansion().straight.value)] - rig_.straight_ahead();
       if (std::abs(steer) > std::abs(largest)) largest = steer;
     }
     return largest;
@@ -292,6 +292,10 @@ class Sweeper {
 };
 
 }  // namespace
+
+double rear_height_at(const SweepPlan& plan, double height) {
+  return plan.rear_with_front ? height : plan.rear_height;
+}
 
 TravelRange travel_range(const Truck& truck, double height) {
   const Travel& travel = truck.travel;

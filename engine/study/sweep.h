@@ -17,8 +17,12 @@ struct SweepPlan {
   std::vector<double> travels;    ///< share of the travel range, -1 (full droop) to 1 (full bump)
   std::vector<double> leans;      ///< [rad]
   std::vector<double> steerings;  ///< share of the lock at that height, -1 (right) to 1 (left)
-  double rear_height = 0;         ///< [m]
+  double rear_height = 0;         ///< at every height [m], unless
+  bool rear_with_front = false;   ///< the rear is raised as much as the front
 };
+
+/// How high the rear stands when the front stands at a height [m].
+double rear_height_at(const SweepPlan& plan, double height);
 
 /// `count` heights over the truck's range, at least 2, and the grid that goes with its travel, lean and lock.
 SweepPlan sweep_plan(const Truck& truck, int count);

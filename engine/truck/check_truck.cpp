@@ -38,6 +38,11 @@ void check_held_bodies(ReadContext& context) {
     context.complaints.error(body.place, fmt::format("nothing holds the body '{}'", body.name),
                              "add a part or a joint that holds it, or take it away");
   }
+  const NamedBody* rear = context.truck.rear_wheels ? find_body(context, "rear_axle") : nullptr;
+  if (rear == nullptr || context.touched_bodies.count("rear_axle") > 0) return;
+  context.complaints.error(rear->place, "nothing holds the rear axle",
+                           "add the links and the track bar that do, or take [rear_wheels] away: "
+                           "without it the rear axle stays where it is");
 }
 
 void warn_of_same_place(ReadContext& context, const Point& a, const Point& b) {

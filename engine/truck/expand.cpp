@@ -27,6 +27,7 @@ Expansion expand(const Truck& truck) {
   Expander x(truck);
   x.add_bodies();
   x.set_carriers();
+  set_rear_carriers(x);
   x.add_points();
   for (const Part& part : truck.parts) {
     std::visit([&](const auto& what) { expand_part(x, part, what); }, part.what);
@@ -34,15 +35,9 @@ Expansion expand(const Truck& truck) {
   for (const PlainJoint& joint : truck.joints) expand_joint(x, joint);
   expand_wheels(x);
   expand_inputs(x);
+  expand_rear_axle(x);
   expand_studs(x);
   return x.take();
-}
-
-double half_track(const Expansion& expansion) {
-  const Mechanism& m = expansion.mechanism;
-  return 0.5 *
-         (m.anchor(expansion.wheel_on_axle.left).at - m.anchor(expansion.wheel_on_axle.right).at)
-             .norm();
 }
 
 std::string describe(const Expansion& expansion) {

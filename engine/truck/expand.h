@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,7 @@ struct BarPlace {
   AnchorId a{}, b{};
   LengthId length{};        ///< none if the bar is a body
   BodyId body{};            ///< none if the bar is a distance
+  bool rear = false;        ///< it locates the rear axle
   double sleeve = 0;        ///< [m] per turn; 0 if it has no adjuster
   double given_misfit = 0;  ///< given length less that between the points [m]
 };
@@ -61,6 +63,14 @@ struct PartBody {
   BodyId body{};
 };
 
+/// The rear axle, where the file names rear wheels.
+struct RearAxlePlace {
+  BodyId body{};
+  PerSide<AnchorId> wheel;  ///< V of definition 1, fixed on it
+  PerSide<InputId> height;  ///< z of V [m]
+  AxisId spin{};            ///< the axis of both wheels, pointing left, on the rear axle
+};
+
 /// A truck as a mechanism, and where the quantities find its parts in it.
 struct Expansion {
   Mechanism mechanism;
@@ -74,7 +84,9 @@ struct Expansion {
   PerSide<AxisId> kingpin;                         ///< lower to upper, on the axle
   PerSide<InputId> height;                         ///< z of W [m]
   InputId pitman_turn{};  ///< positive as the steering wheel turns left; none without a pitman arm
-  InputId straight{};     ///< mean heading of both wheels
+  InputId straight{};     ///< mean heading of both wheels against the rear axle's, if there is one
+  InputId road_wheels{};  ///< against the frame: the same input as `straight` without a rear axle
+  std::optional<RearAxlePlace> rear;
   std::vector<BarPlace> bars;
   std::vector<BallPlace> balls;
   std::vector<GuidedPlace> guided;
@@ -89,6 +101,14 @@ Expansion expand(const Truck& truck);
 
 /// Half the distance between the wheel centres as measured (T/2 of definition 1) [m].
 double half_track(const Expansion& expansion);
+/// The same of the rear axle; there must be one.
+double rear_half_track(const Expansion& expansion);
+
+/// The inputs that hold the truck's heights: of the front wheels, and of the rear ones where there is a rear axle.
+std::vector<InputId> height_inputs(const Expansion& expansion);
+
+/// Whether a bar of the truck has an end on the rear axle.
+bool locates_rear_axle(const Truck& truck, const Bar& bar);
 
 /// The mechanism as plain bodies and joints, one line each, as `check --expand` prints it.
 std::string describe(const Expansion& expansion);

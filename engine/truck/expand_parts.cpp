@@ -13,6 +13,7 @@ void expand_part(Expander& x, const Part& part, const Bar& bar) {
   place.name = part.name;
   place.words = part.words;
   place.kind = bar.kind;
+  place.rear = locates_rear_axle(x.truck(), bar);
   place.sleeve = bar.sleeve.value_or(0);
   place.a = x.own_anchor(bar.ends[0]);
   place.b = x.own_anchor(bar.ends[1]);

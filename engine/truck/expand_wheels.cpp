@@ -66,9 +66,11 @@ void expand_inputs(Expander& x) {
   if (x.shaft.value >= 0)
     out.pitman_turn =
         m.add_input({.name = "pitman arm's turn", .kind = InputKind::turn, .joint = x.shaft});
-  out.straight = m.add_input({.name = "mean road-wheel steer",
-                              .kind = InputKind::heading,
-                              .headings = {HeadingOf{out.stub.left}, HeadingOf{out.stub.right}}});
+  out.road_wheels =
+      m.add_input({.name = "mean road-wheel steer",
+                   .kind = InputKind::heading,
+                   .headings = {HeadingOf{out.stub.left}, HeadingOf{out.stub.right}}});
+  out.straight = out.road_wheels;
 }
 
 void expand_studs(Expander& x) {

@@ -20,6 +20,7 @@ BodyId Expander::add_body(const std::string& name, const std::string& words) {
 void Expander::add_bodies() {
   name_body("frame", kFrame);
   out_.axle = add_body("axle", "axle");
+  if (truck_.rear_wheels) add_body(kRearAxle, "rear axle");
   for (const ExtraBody& body : truck_.bodies) add_body(body.name, body.words);
   for (const Part& part : truck_.parts) {
     std::visit([&](const auto& what) { add_part_bodies(*this, part, what); }, part.what);

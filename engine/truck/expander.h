@@ -13,6 +13,9 @@
 
 namespace axlewright {
 
+/// The body that [rear_wheels] makes.
+inline constexpr const char* kRearAxle = "rear_axle";
+
 /// The expansion in the making, with names looked up and the joints that several parts are made of.
 class Expander {
  public:
@@ -114,6 +117,10 @@ void expand_joint(Expander& x, const PlainJoint& joint);
 void expand_wheels(Expander& x);
 /// What sets the truck: the heights of its wheels, and the pitman arm or the road wheels.
 void expand_inputs(Expander& x);
+/// What locates a rear axle of its own spins against that one.
+void set_rear_carriers(Expander& x);
+/// The rear axle and what sets it, where the file names rear wheels; after the front's inputs.
+void expand_rear_axle(Expander& x);
 /// Names the balls, and gives each its stud.
 void expand_studs(Expander& x);
 

@@ -33,8 +33,9 @@ KeyKind kind_of_bound(const ParsedSetting& setting, const Node& document) {
 KeyKind kind_of(const ParsedSetting& setting, const Node& document) {
   if (setting.coordinate >= 0) return KeyKind::length;
   const std::string& key = setting.key;
-  if (is_one_of(key, {"length", "sleeve", "plus_minus", "wheelbase", "aligned_height", "tolerance",
-                      "loaded_radius", "section", "bump", "droop"})) {
+  if (is_one_of(
+          key, {"length", "sleeve", "plus_minus", "wheelbase", "aligned_height",
+                "aligned_rear_height", "tolerance", "loaded_radius", "section", "bump", "droop"})) {
     return KeyKind::length;
   }
   if (is_one_of(key, {"rake", "thrust_angle", "lean", "steering", "toe_in", "camber", "stop_left",

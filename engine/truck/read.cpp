@@ -22,6 +22,7 @@ void read_sections(ReadContext& context) {
   read_studs(context);
   read_bushes(context);
   read_wheels(context);
+  read_rear_wheels(context);
   read_gear(context);
   read_axle_stops(context);
   read_travel(context);

@@ -67,6 +67,8 @@ std::optional<std::string> need_body(ReadContext& context, Fields& fields, const
 std::optional<Direction> need_direction(ReadContext& context, Fields& fields,
                                         const std::string& key, const std::string& on);
 
+/// The point of that name; null if there is none or its place is unknown.
+const Point* placed_point(const ReadContext& context, const std::string& name);
 /// The body a point rides on; empty if unknown.
 std::string body_of(const ReadContext& context, const std::string& point);
 /// Distance of two points; nothing if a place is unknown.
@@ -82,6 +84,19 @@ bool check_line(ReadContext& context, const std::array<std::string, 2>& line,
 /// The words of an entry: given, or the name with blanks.
 std::string read_words(Fields& fields, const std::string& name);
 
+// --- what sections that are sets of keys share (read_sections.cpp) ---
+
+/// The section's table; null and, if it must be there, a complaint otherwise.
+const Entry* find_section(ReadContext& context, const std::string& name, bool required);
+Fields fields_of(ReadContext& context, const Entry& entry);
+double need_length(Fields& fields, const std::string& key, const Range& range);
+/// The point of a wheel centre, which rides on the axle named; empty after a complaint.
+std::string need_wheel_centre(ReadContext& context, Fields& fields, const std::string& key,
+                              const std::string& axle);
+/// Complains unless the left wheel centre lies left of the right one, as far as wheels of a truck are apart.
+void check_track(ReadContext& context, Fields& fields, const std::string& left,
+                 const std::string& right);
+
 // --- the sections, in the order they are read ---
 
 void collect_bodies(ReadContext& context);
@@ -92,6 +107,8 @@ void read_joints(ReadContext& context);
 void read_studs(ReadContext& context);
 void read_bushes(ReadContext& context);
 void read_wheels(ReadContext& context);
+/// After the front wheels. What the rear ones say of wheelbase, rake and thrust angle is held against what [truck] says.
+void read_rear_wheels(ReadContext& context);
 void read_gear(ReadContext& context);
 void read_axle_stops(ReadContext& context);
 void read_travel(ReadContext& context);

@@ -38,8 +38,17 @@ std::vector<std::string> quantity_names(const ReadContext& context) {
   return names;
 }
 
+bool is_of_rear_axle(const std::string& key) {
+  return key.rfind("rear_", 0) == 0 || key == "thrust_angle";
+}
+
 void check_subject(ReadContext& context, const Node& node, const std::string& key,
                    const std::string& subject) {
+  if (is_of_rear_axle(key) && !context.truck.rear_wheels) {
+    context.complaints.error(
+        node.place, fmt::format("'{}' is told of a rear axle, and the truck has none", key),
+        "take the limit away, or add [rear_wheels] and what holds the rear axle");
+  }
   if (key.back() != '.' || context.incomplete) return;
   if (key == "tilt.") {
     if (context.ball_points.count(subject) == 0) {

@@ -190,6 +190,8 @@ std::vector<const Entry*> named_entries(ReadContext& context, const std::string&
 void collect_bodies(ReadContext& context) {
   context.bodies.push_back({"frame", "", {}, {}});
   context.bodies.push_back({"axle", "", {}, {}});
+  if (const Node* rear = find(context.root, "rear_wheels"))
+    context.bodies.push_back({"rear_axle", "[rear_wheels]", rear->place, {}});
   for (const Entry* entry : named_entries(context, "parts")) {
     context.complaints.set_mirrored(!entry->mirror_of.empty());
     collect_from_part(context, *entry);

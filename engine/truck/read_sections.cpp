@@ -1,4 +1,4 @@
-// The sections that are sets of keys: [truck], [wheels], [gear], [axle_stops], [travel].
+// The sections that are sets of keys: [truck], [wheels], [gear], [axle_stops], [travel]. [rear_wheels] has a file of its own.
 
 #include <fmt/format.h>
 
@@ -8,28 +8,6 @@
 namespace axlewright {
 
 namespace {
-
-/// The section's table; null and, if it must be there, a complaint otherwise.
-const Entry* section(ReadContext& context, const std::string& name, bool required) {
-  for (const Entry& entry : context.root.entries) {
-    if (entry.key == name) return &entry;
-  }
-  if (required) {
-    context.complaints.error(
-        context.head, fmt::format("the section [{}] is missing", name),
-        fmt::format("add [{}] with its keys; docs/truck-file.md lists them", name));
-  }
-  return nullptr;
-}
-
-Fields fields_of(ReadContext& context, const Entry& entry) {
-  return Fields(entry.value, fmt::format("[{}]", entry.key), entry.key_place, context.complaints);
-}
-
-double need_length(Fields& fields, const std::string& key, const Range& range) {
-  if (fields.need(key, key + " = LENGTH") == nullptr) return 0;
-  return fields.length(key, range).value_or(0);
-}
 
 void read_height_range(ReadContext& context, Fields& fields) {
   const Node* range = fields.need("height_range", "height_range = [low, high]");
@@ -72,44 +50,6 @@ void check_aligned_height(ReadContext& context, Fields& fields) {
                   length_words(high, aligned->unit)));
 }
 
-std::string need_wheel_centre(ReadContext& context, Fields& fields, const std::string& key) {
-  const auto name = need_point(context, fields, key);
-  if (!name) return {};
-  const std::string on = body_of(context, *name);
-  if (!on.empty() && on != "axle") {
-    context.complaints.error(
-        fields.get(key)->place,
-        fmt::format("the wheel centre '{}' rides on {}, not on the axle", *name, on),
-        "give it on = \"axle\": its place straight ahead");
-  }
-  return *name;
-}
-
-void check_track(ReadContext& context, Fields& fields) {
-  const Wheels& wheels = context.truck.wheels;
-  if (wheels.centre_left.empty() || wheels.centre_right.empty()) return;
-  const auto left = context.points.find(wheels.centre_left),
-             right = context.points.find(wheels.centre_right);
-  const bool unplaced =
-      context.unplaced.count(left->first) + context.unplaced.count(right->first) > 0;
-  if (unplaced) return;
-  const double track =
-      context.truck.points[left->second].at.y() - context.truck.points[right->second].at.y();
-  const TextPlace place = fields.get("centre_left")->place;
-  if (track <= 0) {
-    context.complaints.error(
-        place, "the left wheel centre is not left of the right one: left and right are swapped",
-        "y points to the left: swap 'centre_left' and 'centre_right'");
-  } else if (track < ranges::kTrack.low || track > ranges::kTrack.high) {
-    context.complaints.error(place,
-                             fmt::format("the wheel centres are {} apart, out of reason",
-                                         length_words(track, context.unit)),
-                             fmt::format("place them at least {} and at most {} apart",
-                                         length_words(ranges::kTrack.low, context.unit),
-                                         length_words(ranges::kTrack.high, context.unit)));
-  }
-}
-
 void read_ratio_table(ReadContext& context, const Node& table) {
   const char* kForm =
       "write ratio_table = [[0, 16.0], [360, 13.5]]: steering-wheel angle, ratio there";
@@ -142,8 +82,63 @@ void read_ratio_table(ReadContext& context, const Node& table) {
 
 }  // namespace
 
+const Entry* find_section(ReadContext& context, const std::string& name, bool required) {
+  for (const Entry& entry : context.root.entries) {
+    if (entry.key == name) return &entry;
+  }
+  if (required) {
+    context.complaints.error(
+        context.head, fmt::format("the section [{}] is missing", name),
+        fmt::format("add [{}] with its keys; docs/truck-file.md lists them", name));
+  }
+  return nullptr;
+}
+
+Fields fields_of(ReadContext& context, const Entry& entry) {
+  return Fields(entry.value, fmt::format("[{}]", entry.key), entry.key_place, context.complaints);
+}
+
+double need_length(Fields& fields, const std::string& key, const Range& range) {
+  if (fields.need(key, key + " = LENGTH") == nullptr) return 0;
+  return fields.length(key, range).value_or(0);
+}
+
+std::string need_wheel_centre(ReadContext& context, Fields& fields, const std::string& key,
+                              const std::string& axle) {
+  const auto name = need_point(context, fields, key);
+  if (!name) return {};
+  const std::string on = body_of(context, *name);
+  if (!on.empty() && on != axle) {
+    context.complaints.error(fields.get(key)->place,
+                             fmt::format("the wheel centre '{}' rides on {}, not on the {}", *name,
+                                         on, axle == "axle" ? "axle" : "rear axle"),
+                             fmt::format("give it on = \"{}\": its place straight ahead", axle));
+  }
+  return *name;
+}
+
+void check_track(ReadContext& context, Fields& fields, const std::string& left,
+                 const std::string& right) {
+  const Point *l = placed_point(context, left), *r = placed_point(context, right);
+  if (l == nullptr || r == nullptr) return;
+  const double track = l->at.y() - r->at.y();
+  const TextPlace place = fields.get("centre_left")->place;
+  if (track <= 0) {
+    context.complaints.error(
+        place, "the left wheel centre is not left of the right one: left and right are swapped",
+        "y points to the left: swap 'centre_left' and 'centre_right'");
+  } else if (track < ranges::kTrack.low || track > ranges::kTrack.high) {
+    context.complaints.error(place,
+                             fmt::format("the wheel centres are {} apart, out of reason",
+                                         length_words(track, context.unit)),
+                             fmt::format("place them at least {} and at most {} apart",
+                                         length_words(ranges::kTrack.low, context.unit),
+                                         length_words(ranges::kTrack.high, context.unit)));
+  }
+}
+
 void read_truck_section(ReadContext& context) {
-  const Entry* entry = section(context, "truck", true);
+  const Entry* entry = find_section(context, "truck", true);
   if (entry == nullptr) return;
   Fields fields = fields_of(context, *entry);
   Truck& truck = context.truck;
@@ -151,6 +146,7 @@ void read_truck_section(ReadContext& context) {
   read_height_range(context, fields);
   truck.aligned_height = fields.length("aligned_height", ranges::kHeight).value_or(0);
   check_aligned_height(context, fields);
+  truck.aligned_rear_height = fields.length("aligned_rear_height", ranges::kHeight).value_or(0);
   truck.rake = fields.angle("rake", ranges::kRake).value_or(0);
   truck.thrust_angle = fields.angle("thrust_angle", ranges::kThrustAngle).value_or(0);
   truck.lean = fields.angle("lean", ranges::kLean).value_or(0);
@@ -160,13 +156,13 @@ void read_truck_section(ReadContext& context) {
 }
 
 void read_wheels(ReadContext& context) {
-  const Entry* entry = section(context, "wheels", true);
+  const Entry* entry = find_section(context, "wheels", true);
   if (entry == nullptr) return;
   Fields fields = fields_of(context, *entry);
   Wheels& wheels = context.truck.wheels;
-  wheels.centre_left = need_wheel_centre(context, fields, "centre_left");
-  wheels.centre_right = need_wheel_centre(context, fields, "centre_right");
-  check_track(context, fields);
+  wheels.centre_left = need_wheel_centre(context, fields, "centre_left", "axle");
+  wheels.centre_right = need_wheel_centre(context, fields, "centre_right", "axle");
+  check_track(context, fields, wheels.centre_left, wheels.centre_right);
   wheels.loaded_radius = need_length(fields, "loaded_radius", ranges::kLoadedRadius);
   wheels.section = need_length(fields, "section", ranges::kSection);
   wheels.toe_in = fields.angle("toe_in", ranges::kToe).value_or(0);
@@ -176,7 +172,7 @@ void read_wheels(ReadContext& context) {
 
 void read_gear(ReadContext& context) {
   const bool has_pitman = find_body(context, "pitman") != nullptr;
-  const Entry* entry = section(context, "gear", has_pitman);
+  const Entry* entry = find_section(context, "gear", has_pitman);
   if (entry == nullptr) return;
   Fields fields = fields_of(context, *entry);
   Gear& gear = context.truck.gear;
@@ -197,7 +193,7 @@ void read_gear(ReadContext& context) {
 }
 
 void read_axle_stops(ReadContext& context) {
-  const Entry* entry = section(context, "axle_stops", false);
+  const Entry* entry = find_section(context, "axle_stops", false);
   if (entry == nullptr) return;
   Fields fields = fields_of(context, *entry);
   context.truck.axle_stops.turn_left = fields.angle("turn_left", ranges::kAxleStop).value_or(0);
@@ -206,7 +202,7 @@ void read_axle_stops(ReadContext& context) {
 }
 
 void read_travel(ReadContext& context) {
-  const Entry* entry = section(context, "travel", false);
+  const Entry* entry = find_section(context, "travel", false);
   if (entry == nullptr) return;
   Fields fields = fields_of(context, *entry);
   Travel& travel = context.truck.travel;

@@ -12,12 +12,6 @@ namespace axlewright {
 
 namespace {
 
-const Point* placed(const ReadContext& context, const std::string& name) {
-  const auto found = context.points.find(name);
-  if (found == context.points.end() || context.unplaced.count(name) > 0) return nullptr;
-  return &context.truck.points[found->second];
-}
-
 std::vector<std::string> point_names(const ReadContext& context) {
   std::vector<std::string> names;
   for (const Point& point : context.truck.points) names.push_back(point.name);
@@ -135,10 +129,12 @@ std::optional<std::string> read_body_name(ReadContext& context, const Node& node
   const std::optional<std::string> name = read_text(node, key, context.complaints);
   if (!name) return std::nullopt;
   if (find_body(context, *name) != nullptr) return name;
-  context.complaints.error(node.place, fmt::format("no body is called '{}'", *name),
-                           fix_for_name(*name, body_names(context),
-                                        "the bodies are " + one_of(body_names(context), " and ") +
-                                            "; [bodies.NAME] makes another"));
+  context.complaints.error(
+      node.place, fmt::format("no body is called '{}'", *name),
+      *name == "rear_axle" ? "add [rear_wheels], which makes the rear axle"
+                           : fix_for_name(*name, body_names(context),
+                                          "the bodies are " + one_of(body_names(context), " and ") +
+                                              "; [bodies.NAME] makes another"));
   return std::nullopt;
 }
 
@@ -161,6 +157,12 @@ std::optional<Direction> need_direction(ReadContext& context, Fields& fields,
   return std::nullopt;
 }
 
+const Point* placed_point(const ReadContext& context, const std::string& name) {
+  const auto found = context.points.find(name);
+  if (found == context.points.end() || context.unplaced.count(name) > 0) return nullptr;
+  return &context.truck.points[found->second];
+}
+
 std::string body_of(const ReadContext& context, const std::string& point) {
   const auto found = context.points.find(point);
   return found == context.points.end() ? "" : context.truck.points[found->second].on;
@@ -168,7 +170,7 @@ std::string body_of(const ReadContext& context, const std::string& point) {
 
 std::optional<double> distance(const ReadContext& context, const std::string& a,
                                const std::string& b) {
-  const Point *p = placed(context, a), *q = placed(context, b);
+  const Point *p = placed_point(context, a), *q = placed_point(context, b);
   if (p == nullptr || q == nullptr) return std::nullopt;
   const Vec3 p_PQ = q->at - p->at;
   return std::sqrt(p_PQ.dot(p_PQ));
@@ -176,8 +178,8 @@ std::optional<double> distance(const ReadContext& context, const std::string& a,
 
 std::optional<double> distance_from_line(const ReadContext& context, const std::string& point,
                                          const std::array<std::string, 2>& line) {
-  const Point *a = placed(context, point), *p = placed(context, line[0]),
-              *q = placed(context, line[1]);
+  const Point *a = placed_point(context, point), *p = placed_point(context, line[0]),
+              *q = placed_point(context, line[1]);
   if (a == nullptr || p == nullptr || q == nullptr) return std::nullopt;
   const Vec3 along = q->at - p->at, from = a->at - p->at;
   const double length = std::sqrt(along.dot(along));

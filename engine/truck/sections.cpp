@@ -20,9 +20,9 @@ bool is_word_at(std::string_view name, std::size_t at, std::string_view word) {
 }  // namespace
 
 const std::vector<std::string>& known_sections() {
-  static const std::vector<std::string> sections{"truck",  "points",     "bodies", "parts",
-                                                 "joints", "studs",      "bushes", "wheels",
-                                                 "gear",   "axle_stops", "travel", "limits"};
+  static const std::vector<std::string> sections{
+      "truck",  "points",      "bodies", "parts",      "joints", "studs", "bushes",
+      "wheels", "rear_wheels", "gear",   "axle_stops", "travel", "limits"};
   return sections;
 }
 

@@ -172,6 +172,15 @@ struct Wheels {
   double camber = 0;
 };
 
+/// A rear axle of its own, the body "rear_axle".
+struct RearWheels {
+  std::string centre_left, centre_right;  ///< on the rear axle
+  double loaded_radius = 0;
+  double section = 0;
+  /// No thrust angle was given: as measured they drive the truck square to the line through their centres.
+  bool square_to_centres = true;
+};
+
 /// Ratio of the steering wheel's turn to the pitman arm's, tabulated over the steering-wheel angle either side of
 /// centre; one row if constant. Rows rise in angle, the first is at 0.
 struct GearRatio {
@@ -220,8 +229,10 @@ struct Truck {
   double wheelbase = 0;
   std::array<double, 2> height_range{};
   double aligned_height = 0;
+  double aligned_rear_height = 0;
   double rake = 0;
-  double thrust_angle = 0;  ///< direction of travel from frame x, left positive [rad]
+  double thrust_angle =
+      0;  ///< direction of travel from frame x, of a rear axle as measured; left positive [rad]
   double lean = 0;
   std::optional<double> steering;
   double tolerance = 3e-3;
@@ -232,6 +243,7 @@ struct Truck {
   std::vector<Stud> studs;
   std::vector<BushEntry> bushes;
   Wheels wheels;
+  std::optional<RearWheels> rear_wheels;
   Gear gear;
   AxleStops axle_stops;
   Travel travel;

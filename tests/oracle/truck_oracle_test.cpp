@@ -42,14 +42,18 @@ struct Corner {
 };
 
 /// Inputs of a pose by definition 1: height positive raises the frame, lean positive lifts its left side.
+/// A rear axle goes up with the front one.
 std::vector<double> inputs_at(const Expansion& x, const PathFollower& follower, const Corner& at) {
   const Mechanism& m = x.mechanism;
-  const double half_track =
-      (m.anchor(x.wheel_on_axle.left).at - m.anchor(x.wheel_on_axle.right).at).norm() / 2;
-  const double lean = half_track * std::sin(at.lean);
   std::vector<double> inputs = follower.as_measured_inputs();
-  inputs[static_cast<std::size_t>(x.height.left.value)] -= at.height + lean;
-  inputs[static_cast<std::size_t>(x.height.right.value)] -= at.height - lean;
+  const auto raise = [&](const PerSide<AnchorId>& wheels, const PerSide<InputId>& heights) {
+    const double half_track = (m.anchor(wheels.left).at - m.anchor(wheels.right).at).norm() / 2;
+    const double lean = half_track * std::sin(at.lean);
+    inputs[static_cast<std::size_t>(heights.left.value)] -= at.height + lean;
+    inputs[static_cast<std::size_t>(heights.right.value)] -= at.height - lean;
+  };
+  raise(x.wheel_on_axle, x.height);
+  if (x.rear) raise(x.rear->wheel, x.rear->height);
   inputs[static_cast<std::size_t>(x.pitman_turn.value)] += at.pitman;
   return inputs;
 }
@@ -97,7 +101,9 @@ std::string words_for(const Corner& at) {
 }
 
 std::vector<InputId> held_of(const Expansion& x) {
-  return {x.height.left, x.height.right, x.pitman_turn};
+  std::vector<InputId> held = height_inputs(x);
+  held.push_back(x.pitman_turn);
+  return held;
 }
 
 /// The share of its ranges that the truck itself can go over. Some layouts reach their ends before: then a share that leaves

@@ -111,6 +111,11 @@ Truck mirrored(Truck truck) {
   std::swap(truck.wheels.centre_left, truck.wheels.centre_right);
   turn(truck.wheels.centre_left);
   turn(truck.wheels.centre_right);
+  if (truck.rear_wheels) {
+    std::swap(truck.rear_wheels->centre_left, truck.rear_wheels->centre_right);
+    turn(truck.rear_wheels->centre_left);
+    turn(truck.rear_wheels->centre_right);
+  }
   std::swap(truck.gear.stop_left, truck.gear.stop_right);
   return truck;
 }
@@ -123,6 +128,7 @@ Truck moved(Truck truck, const Vec3& way) {
 Truck grown(Truck truck, double factor) {
   truck.wheelbase *= factor;
   truck.aligned_height *= factor;
+  truck.aligned_rear_height *= factor;
   truck.tolerance *= factor;
   for (double& height : truck.height_range) height *= factor;
   for (Point& point : truck.points) point.at *= factor;
@@ -142,6 +148,10 @@ Truck grown(Truck truck, double factor) {
   }
   truck.wheels.loaded_radius *= factor;
   truck.wheels.section *= factor;
+  if (truck.rear_wheels) {
+    truck.rear_wheels->loaded_radius *= factor;
+    truck.rear_wheels->section *= factor;
+  }
   truck.travel.bump *= factor;
   truck.travel.droop *= factor;
   return truck;

@@ -245,6 +245,8 @@ export interface Sweep<Ask extends "sweep" | "compare"> extends Omit<Head<Ask>, 
     readonly from_mm: number;
     readonly to_mm: number;
     readonly aligned_mm: number;
+    readonly rear_mm: number;
+    readonly rear_with_front: boolean;
   };
   readonly quantities: readonly Quantity[];
   readonly groups: readonly {

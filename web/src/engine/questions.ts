@@ -41,6 +41,7 @@ export interface SweepQuestion extends Asked {
   readonly file: string;
   readonly heights?: number;
   readonly rear_height_mm?: number;
+  readonly rear_with_front?: boolean;
   readonly quantity?: string;
 }
 
@@ -49,6 +50,7 @@ export interface CompareQuestion extends Asked {
   readonly files: readonly string[];
   readonly heights?: number;
   readonly rear_height_mm?: number;
+  readonly rear_with_front?: boolean;
 }
 
 export interface SetupQuestion extends Asked {

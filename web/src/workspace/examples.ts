@@ -12,6 +12,7 @@ import plainTieRod from "../../../trucks/kits/plain-tie-rod.toml?raw";
 import shortLinks from "../../../trucks/kits/short-links.toml?raw";
 import plainMismatched from "../../../trucks/plain-mismatched.toml?raw";
 import plainParallel from "../../../trucks/plain-parallel.toml?raw";
+import twoAxle from "../../../trucks/two-axle.toml?raw";
 import type { Texts } from "./state.ts";
 
 /** Paths are those of the folder `trucks/`. */
@@ -21,6 +22,7 @@ export const kExamples: Texts = new Map([
   ["half-converted.toml", halfConverted],
   ["guided-loose.toml", guidedLoose],
   ["guided.toml", guided],
+  ["two-axle.toml", twoAxle],
   ["dunlin-35.toml", dunlin35],
   ["kits/guided-locator.toml", guidedLocator],
   ["kits/guided-steering.toml", guidedSteering],
