@@ -32,7 +32,8 @@ double input_scale(const Input& input) {
 PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
   const System& system = assembly_.system;
   design_ = design_of(system.mechanism);
-  scale_ = Vector::Ones(size());
+  // Of a mechanism that is not held fewer equations are active than there are coordinates.
+  scale_ = Vector::Ones(std::max(size(), system.coordinates));
   scale_.head(system.coordinates) = coordinate_scales(system);
   // A balance is a force: that on an angle is a moment, which is told as the force at kAngleLength.
   residual_scale_.setOnes(size());
