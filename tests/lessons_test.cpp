@@ -352,6 +352,8 @@ std::vector<Told> told_in_comments() {
        0.5},
       {"kits/guided-steering.toml", "900", through, 0.5},
       {"kits/guided-steering.toml", "450", half, 0.5},
+      {"kits/guided-kit.toml", "900", through, 0.5},
+      {"kits/guided-kit.toml", "450", half, 0.5},
   };
 }
 
@@ -360,7 +362,7 @@ TEST(Lessons, NumbersOfTheCommentsAreTheTrucks) {
     EXPECT_NEAR(told.value, std::stod(told.number), told.within) << told.file;
 }
 
-/// The numbers in the comments of a file, in their order. A name with a number ("Dunlin 35") is none.
+/// The numbers in the comments of a file, in their order. A platform's name ("Dunlin 35") is none.
 std::vector<std::string> numbers_in_comments(const std::string& text) {
   std::vector<std::string> numbers;
   std::size_t at = 0;
@@ -371,8 +373,7 @@ std::vector<std::string> numbers_in_comments(const std::string& text) {
     const std::size_t hash = line.find('#');
     if (hash == std::string::npos) continue;
     line = line.substr(hash);
-    const std::size_t name = line.find("Dunlin 35");
-    if (name != std::string::npos) line.erase(name, 9);
+    for (std::size_t name; (name = line.find("Dunlin ")) != std::string::npos;) line.erase(name, 9);
     for (std::size_t k = 0; k < line.size();) {
       const std::size_t digits = line.find_first_of("0123456789", k);
       if (digits == std::string::npos) break;

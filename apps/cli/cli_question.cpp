@@ -123,6 +123,7 @@ Result<Json> question_of(const Command& command) {
   if (!command.units.empty()) question["units"] = command.units;
   add_inputs(command, question, faults);
   add_heights(command, question, faults);
+  if (!command.kits.empty()) question["with"] = command.kits;
   if (!command.settings.empty() && !command.write) question["set"] = command.settings;
   if (!faults.empty()) return tl::unexpected(std::move(faults));
   return question;

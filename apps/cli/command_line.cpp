@@ -196,6 +196,12 @@ class VerbLine {
         ->type_name("NAME=VALUE")
         ->type_size(1)
         ->allow_extra_args(false);
+    sub_->add_option("--with", command_.kits,
+                     help_.verb == "compare" ? "a kit, put on top of each of them; may be repeated"
+                                             : "a kit, put on top of the file; may be repeated")
+        ->type_name("KIT")
+        ->type_size(1)
+        ->allow_extra_args(false);
     if (help_.verb == "compare") return;
     sub_->add_flag("--write", command_.write,
                    "write what --set says into FILE, changing nothing else in it");
@@ -352,6 +358,9 @@ std::vector<Fault> contradictions(const Command& command) {
     complain(fmt::format("--units does not know `{}`", command.units), "give inch or mm");
   if (command.write && command.settings.empty())
     complain("--write has nothing to write", "say what to change: --set NAME=VALUE");
+  if (command.write && !command.kits.empty())
+    complain("--write writes into FILE alone, and --with puts a kit on top of it",
+             "leave one of them out; to write into a kit, name it as FILE");
   const bool gives_rear =
       std::any_of(command.inputs.begin(), command.inputs.end(),
                   [](const PoseInput& input) { return input.flag == "--rear-height"; });

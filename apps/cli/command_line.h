@@ -20,6 +20,7 @@ struct Command {
   std::string verb;
   std::vector<std::string> files;     ///< of serve: the folder, or none
   std::vector<std::string> settings;  ///< of --set, in order
+  std::vector<std::string> kits;      ///< of --with, in order
   std::vector<PoseInput> inputs;      ///< in the order of the question's keys, not of the line
   std::string units;                  ///< "inch", "mm", or empty: the truck's own
   std::string heights;                ///< as typed; empty: not given

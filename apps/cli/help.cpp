@@ -57,8 +57,11 @@ const std::vector<VerbHelp>& verbs() {
        "FILE FILE...",
        "the same sweep for several trucks, side by side",
        "Raises each truck over its height range and sets them side by side: which is better at "
-       "what, and by how much.",
-       {"axlewright compare trucks/plain-mismatched.toml trucks/guided.toml"}},
+       "what, and by how much. With --with the trucks are platforms and the same kit goes on "
+       "each: what it does on which.",
+       {"axlewright compare trucks/plain-mismatched.toml trucks/guided.toml",
+        "axlewright compare trucks/dunlin-28.toml trucks/dunlin-35.toml trucks/dunlin-45.toml "
+        "--with trucks/kits/guided-kit.toml"}},
       {"setup",
        "FILE",
        "the bar lengths that centre steering wheel and axle at a height",

@@ -234,6 +234,8 @@ Json json_of(const Comparison& c, const Teller& teller) {
 std::vector<std::string> story_of(const std::vector<Comparison>& list, const Teller& teller) {
   std::vector<std::string> story;
   const std::vector<AskedSweep>& asked = teller.asked;
+  const std::vector<std::string>& kits = asked.front().rig.truck().kits;
+  if (!kits.empty()) story.push_back(fmt::format("{} on each of them.", list_of(kits)));
   for (std::size_t t = 0; t < asked.size(); ++t)
     story.push_back(teller.summary_of(list, static_cast<int>(t)));
   for (const int quantity :
@@ -256,6 +258,55 @@ Progress share_of(const Progress& whole, std::size_t truck, std::size_t trucks) 
   };
 }
 
+/// The faults of each platform with the same kits on top. What is wrong on every one is the kit's and told once; what some
+/// do not take says which.
+std::vector<Fault> faults_of_kits(const std::vector<std::string>& files,
+                                  const std::vector<std::vector<Fault>>& by_file) {
+  const auto is_same = [](const Fault& a, const Fault& b) {
+    return a.file == b.file && a.line == b.line && a.column == b.column && a.what == b.what;
+  };
+  std::vector<Fault> told;
+  std::vector<std::vector<std::string>> on;  // the files that have it
+  for (std::size_t t = 0; t < files.size(); ++t) {
+    for (const Fault& fault : by_file[t]) {
+      std::size_t k = 0;
+      while (k < told.size() && !is_same(told[k], fault)) ++k;
+      if (k == told.size()) {
+        told.push_back(fault);
+        on.emplace_back();
+      }
+      on[k].push_back(files[t]);
+    }
+  }
+  for (std::size_t k = 0; k < told.size(); ++k) {
+    const bool is_its_own = on[k].size() == 1 && on[k].front() == told[k].file;
+    if (on[k].size() < files.size() && !is_its_own)
+      told[k].what += fmt::format(", on {}", list_of(on[k]));
+  }
+  return told;
+}
+
+/// Every truck opened before any is swept, so that all that is wrong with them is told at once.
+Result<std::vector<AskedSweep>> open_all(const Json& question,
+                                         const std::vector<std::string>& files,
+                                         const AskContext& context) {
+  std::vector<AskedSweep> asked;
+  std::vector<std::vector<Fault>> faults(files.size());
+  for (std::size_t t = 0; t < files.size(); ++t) {
+    Result<AskedSweep> one = open_sweep(question, files[t], context);
+    if (one) {
+      asked.push_back(std::move(*one));
+    } else {
+      faults[t] = std::move(one.error());
+    }
+  }
+  if (asked.size() == files.size()) return asked;
+  if (question.contains("with")) return tl::unexpected(faults_of_kits(files, faults));
+  std::vector<Fault> all;
+  for (const std::vector<Fault>& some : faults) all.insert(all.end(), some.begin(), some.end());
+  return tl::unexpected(std::move(all));
+}
+
 }  // namespace
 
 Result<Json> answer_compare(const Json& question, const AskContext& context) {
@@ -270,19 +321,13 @@ Result<Json> answer_compare(const Json& question, const AskContext& context) {
   if (files->size() < 2)
     return fail("one truck cannot be compared", "name two truck files or more");
 
-  std::vector<AskedSweep> asked;
-  std::vector<Fault> faults;
-  for (std::size_t t = 0; t < files->size(); ++t) {
-    AskContext one = context;
-    one.progress = share_of(context.progress, t, files->size());
-    Result<AskedSweep> sweep = run_asked_sweep(question, (*files)[t], *raise, one);
-    if (sweep) {
-      asked.push_back(std::move(*sweep));
-    } else {
-      faults.insert(faults.end(), sweep.error().begin(), sweep.error().end());
-    }
+  Result<std::vector<AskedSweep>> asked_or_faults = open_all(question, *files, context);
+  if (!asked_or_faults) return tl::unexpected(std::move(asked_or_faults.error()));
+  std::vector<AskedSweep>& asked = *asked_or_faults;
+  for (std::size_t t = 0; t < asked.size(); ++t) {
+    if (!run_asked_sweep(asked[t], *raise, share_of(context.progress, t, asked.size())))
+      return tl::unexpected(stopped());
   }
-  if (!faults.empty()) return tl::unexpected(std::move(faults));
 
   const Words& words = asked.front().words;
   const std::vector<Comparison> list = compare(asked);
@@ -291,6 +336,7 @@ Result<Json> answer_compare(const Json& question, const AskContext& context) {
   answer["ask"] = question["ask"];
   answer["version"] = kAnswerVersion;
   answer["units"] = words.inches ? "inch" : "mm";
+  if (!asked.front().rig.truck().kits.empty()) answer["kits"] = asked.front().rig.truck().kits;
   answer["story"] = Json::array();
   for (const std::string& sentence : story_of(list, teller)) answer["story"].push_back(sentence);
   answer["comparison"] = Json::array();

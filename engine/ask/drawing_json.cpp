@@ -66,13 +66,15 @@ Json plain_vector(const Vec3& v) {
 }
 
 Json json_of(const Handle& handle) {
-  return Json{{"name", handle.name},
-              {"on", handle.on},
-              {"at_mm", exact_place(handle.at)},
-              {"sets", handle.sets},
-              {"measured_mm", place_mm(handle.measured)},
-              {"across", plain_vector(handle.across)},
-              {"up", plain_vector(handle.up)}};
+  Json j{{"name", handle.name},
+         {"on", handle.on},
+         {"at_mm", exact_place(handle.at)},
+         {"sets", handle.sets},
+         {"measured_mm", place_mm(handle.measured)},
+         {"across", plain_vector(handle.across)},
+         {"up", plain_vector(handle.up)}};
+  if (!handle.from.empty()) j["from"] = handle.from;
+  return j;
 }
 
 }  // namespace

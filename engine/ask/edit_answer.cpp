@@ -25,6 +25,9 @@ Json changed_lines(const EditedFile& edited) {
 Result<Json> answer_edit(const Json& question, const AskContext& context) {
   if (auto faults = unknown_keys(question, {"file"}); !faults.empty())
     return tl::unexpected(std::move(faults));
+  if (question.contains("with"))
+    return fail("`edit` writes into the file and its layers, and a kit of `with` is none of them",
+                "leave `with` out; to write into a kit, name it as `file`");
   const Result<std::string> file = text_in(question, "file", "");
   const Result<std::vector<std::string>> texts = texts_in(question, "set");
   if (!file) return tl::unexpected(file.error());

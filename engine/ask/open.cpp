@@ -14,7 +14,9 @@ Result<Truck> open_truck(const Json& question, const std::string& file, const As
   if (!texts) return tl::unexpected(texts.error());
   std::vector<Setting> settings;
   for (const std::string& text : *texts) settings.push_back(Setting{text});
-  return read_truck(file, context.text_of, settings);
+  const Result<std::vector<std::string>> kits = texts_in(question, "with");
+  if (!kits) return tl::unexpected(kits.error());
+  return read_truck(file, context.text_of, settings, *kits);
 }
 
 Result<Words> words_for(const Json& question, const Truck& truck) {
@@ -31,6 +33,7 @@ Json answer_head(const Json& question, const Truck& truck, const Words& words) {
   answer["version"] = kAnswerVersion;
   answer["truck"] = truck.name;
   answer["file"] = truck.file;
+  if (!truck.kits.empty()) answer["kits"] = truck.kits;
   answer["units"] = words.inches ? "inch" : "mm";
   answer["warnings"] = Json::array();
   for (const Fault& fault : truck.warnings) answer["warnings"].push_back(json_of(fault));

@@ -8,7 +8,7 @@
 
 namespace axlewright {
 
-/// Reads the truck of that file, with the question's settings on top.
+/// Reads the truck of that file, with the question's kits and settings on top.
 Result<Truck> open_truck(const Json& question, const std::string& file, const AskContext& context);
 
 /// "inch" or "mm" of the question; without it the truck's own.

@@ -77,10 +77,10 @@ std::string text_of(const RangeProof& proof, const Truck& truck, const Words& wo
       "the linkage can be followed there without binding, and cannot change over to another way in "
       "which its parts would fit";
   const std::string rest = fmt::format(
-      "That is for rigid parts without play{}. All other poses are followed step by step, not "
+      "That is for rigid parts without play{}{}. All other poses are followed step by step, not "
       "proved.",
-      proof.holds_loose_parts ? ", and with what can turn about its own line held as measured"
-                              : "");
+      proof.holds_loose_parts ? ", and with what can turn about its own line held as measured" : "",
+      truck.rear_wheels ? ", with the rear at the height as measured" : "");
   if (proof.certificate == Certificate::none)
     return "Nothing is proved of a linkage that cannot be computed.";
   if (proof.rests_on_bushes)

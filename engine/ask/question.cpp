@@ -77,7 +77,7 @@ Result<PoseRequest> steered(const Json& question, PoseRequest request) {
 }  // namespace
 
 std::vector<Fault> unknown_keys(const Json& question, const std::vector<std::string>& known) {
-  std::vector<std::string> all = {"ask", "set", "units"};
+  std::vector<std::string> all = {"ask", "set", "units", "with"};
   all.insert(all.end(), known.begin(), known.end());
   std::vector<Fault> faults;
   for (const auto& [key, value] : question.items()) {

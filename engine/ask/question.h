@@ -11,7 +11,7 @@
 
 namespace axlewright {
 
-/// Nothing, or a fault for each key of the question that is not one of `known` (`ask`, `set` and `units` always are).
+/// Nothing, or a fault for each key of the question that is not one of `known` (`ask`, `set`, `units` and `with` always are).
 std::vector<Fault> unknown_keys(const Json& question, const std::vector<std::string>& known);
 
 /// The value under a key, or `otherwise` where the key is absent.

@@ -284,19 +284,25 @@ Result<AskedRaise> raise_in(const Json& question) {
   return raise;
 }
 
-Result<AskedSweep> run_asked_sweep(const Json& question, const std::string& file,
-                                   const AskedRaise& raise, const AskContext& context) {
+Result<AskedSweep> open_sweep(const Json& question, const std::string& file,
+                              const AskContext& context) {
   Result<Truck> truck = open_truck(question, file, context);
   if (!truck) return tl::unexpected(std::move(truck.error()));
   const Result<Words> words = words_for(question, *truck);
   if (!words) return tl::unexpected(words.error());
-  SweepPlan plan = sweep_plan(*truck, raise.heights);
+  return AskedSweep{Rig(std::move(*truck)), *words, {}};
+}
+
+bool run_asked_sweep(AskedSweep& asked, const AskedRaise& raise, const Progress& progress) {
+  SweepPlan plan = sweep_plan(asked.rig.truck(), raise.heights);
   plan.rear_height = raise.rear_height;
   plan.rear_with_front = raise.rear_with_front;
-  AskedSweep asked{Rig(std::move(*truck)), *words, {}};
-  asked.sweep = run_sweep(asked.rig, std::move(plan), context.progress);
-  if (asked.sweep.cancelled) return fail("stopped before it was done", "ask again");
-  return asked;
+  asked.sweep = run_sweep(asked.rig, std::move(plan), progress);
+  return !asked.sweep.cancelled;
+}
+
+std::vector<Fault> stopped() {
+  return fail("stopped before it was done", "ask again").value();
 }
 
 Json json_of(const Json& question, const AskedSweep& asked) {
@@ -353,10 +359,11 @@ Result<Json> answer_sweep(const Json& question, const AskContext& context) {
   if (!file) return tl::unexpected(file.error());
   if (!raise) return tl::unexpected(raise.error());
   if (!key) return tl::unexpected(key.error());
-  Result<AskedSweep> asked = run_asked_sweep(question, *file, *raise, context);
+  Result<AskedSweep> asked = open_sweep(question, *file, context);
   if (!asked) return tl::unexpected(std::move(asked.error()));
   const Result<int> quantity = quantity_in(asked->rig.quantities(), *key);
   if (!quantity) return tl::unexpected(quantity.error());
+  if (!run_asked_sweep(*asked, *raise, context.progress)) return tl::unexpected(stopped());
   Json answer = json_of(question, *asked);
   PoseRequest where = farthest_place(asked->sweep, asked->rig, *quantity);
   answer["points_that_matter"] = points_that_matter(asked->rig, where, *quantity, asked->words);

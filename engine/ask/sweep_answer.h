@@ -30,9 +30,15 @@ struct AskedRaise {
 const std::vector<std::string>& raise_keys();
 Result<AskedRaise> raise_in(const Json& question);
 
-/// Opens a file and sweeps it. Cancelled is a fault.
-Result<AskedSweep> run_asked_sweep(const Json& question, const std::string& file,
-                                   const AskedRaise& raise, const AskContext& context);
+/// Opens a file for a sweep, which is then still to be made.
+Result<AskedSweep> open_sweep(const Json& question, const std::string& file,
+                              const AskContext& context);
+
+/// Makes it. False if it was cancelled.
+bool run_asked_sweep(AskedSweep& asked, const AskedRaise& raise, const Progress& progress);
+
+/// What is told of a question that was cancelled.
+std::vector<Fault> stopped();
 
 /// Everything about a sweep but the points that matter.
 Json json_of(const Json& question, const AskedSweep& asked);

@@ -90,10 +90,10 @@ struct Handle {
   Vec2 at = Vec2::Zero();
   std::string
       sets;  ///< the entry that a drag changes: the point itself, or the one that it mirrors
-  Vec3 measured =
-      Vec3::Zero();            ///< where that entry stands in the file, frame axes as measured [m]
-  Vec3 across = Vec3::Zero();  ///< change of `measured` per metre of paper to the right
-  Vec3 up = Vec3::Zero();      ///< and up
+  std::string from;  ///< the point that the entry's place counts from; empty: the origin
+  Vec3 measured = Vec3::Zero();  ///< its place in the file, frame axes as measured [m]
+  Vec3 across = Vec3::Zero();    ///< change of `measured` per metre of paper to the right
+  Vec3 up = Vec3::Zero();        ///< and up
 };
 
 /// A drawing as data: what screen, SVG and paper draw alike. All places on the paper [m], from its lower left corner,

@@ -171,7 +171,9 @@ class Composer {
       handle.sets = mirrored ? point.mirror_of : point.name;
       const Point* entry = find_point(drawn_.truck, handle.sets);
       AXLEWRIGHT_INVARIANT(entry != nullptr);
+      handle.from = entry->from;
       handle.measured = entry->at;
+      if (const Point* from = find_point(drawn_.truck, entry->from)) handle.measured -= from->at;
       handle.across = measured_way(anchor, axes_.across, mirrored);
       handle.up = measured_way(anchor, axes_.up, mirrored);
       out_.points.push_back(std::move(handle));

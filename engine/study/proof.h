@@ -12,7 +12,7 @@
 // Heights, travel and lean come down to two numbers, the rise of either wheel centre (definition 1). So an *area* of these two is all
 // there is to cover of them: height - travel from the lowest height less its bump travel to the highest plus its droop travel, by the
 // file's lean both ways. It is covered twice, going straight and with the steering wheel held; one wheel's travel is in it as far as it
-// comes to such a pair. Rear height only pitches the road.
+// comes to such a pair. Rear height only pitches the road; a rear axle of its own is proved at the rear height as measured, in every lean.
 // The steering wheel turned is a third number. There only *paths* are covered: from held to the stop on either side (to where the file
 // asks the steering to go, LockSide::asked), without travel and lean, at the lowest, the middle and the highest height.
 

@@ -29,6 +29,19 @@ InputId steering_input(const Expansion& x) {
   return x.pitman_turn.value >= 0 ? x.pitman_turn : x.road_wheels;
 }
 
+/// How a point moves when another is drawn elsewhere: with it, since it is that one or counts from it, or as its mirror image.
+enum class Moves { not_at_all, along, in_the_mirror };
+
+Moves moves_with(const Truck& truck, const Point& drawn, const Point& point) {
+  const Point* base = &point;
+  while (base != nullptr) {
+    if (base->name == drawn.name) return Moves::along;
+    if (base->mirror_of == drawn.name) return Moves::in_the_mirror;
+    base = base->from.empty() ? nullptr : find_point(truck, base->from);
+  }
+  return Moves::not_at_all;
+}
+
 /// Definition 2: the road is where it is with all travel zero, everything else equal.
 PoseRequest on_the_road(const PoseRequest& request) {
   PoseRequest on_road = request;
@@ -262,15 +275,20 @@ std::vector<double> Rig::motion_effect(const LooseMotion& motion) {
   return slopes_along(here, motion);
 }
 
-/// How an anchor moves as a point of the file does along a coordinate: with that point itself, with the one that a mirror made
-/// of it, and in part where it lies between two.
+/// How an anchor moves as a point of the file does along a coordinate: with that point itself and what counts from it, with what a mirror
+/// made of them, and in part where it lies between two.
 Vec3 Rig::way_with(const Anchor& anchor, const Point& moved, int coordinate) const {
   const auto way_of = [&](int point) -> Vec3 {
     if (point < 0) return Vec3::Zero();
-    const Point& of = truck_.points[index(point)];
-    if (of.name == moved.name) return Vec3::Unit(coordinate);
-    if (of.mirror_of != moved.name) return Vec3::Zero();
-    return Vec3::Unit(coordinate) * (coordinate == 1 ? -1.0 : 1.0);
+    switch (moves_with(truck_, moved, truck_.points[index(point)])) {
+      case Moves::not_at_all:
+        return Vec3::Zero();
+      case Moves::along:
+        return Vec3::Unit(coordinate);
+      case Moves::in_the_mirror:
+        return Vec3::Unit(coordinate) * (coordinate == 1 ? -1.0 : 1.0);
+    }
+    return Vec3::Zero();
   };
   return (1 - anchor.share) * way_of(anchor.point) + anchor.share * way_of(anchor.towards);
 }

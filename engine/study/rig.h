@@ -85,7 +85,7 @@ class Rig {
   PathFollower& follower() { return follower_for(present_); }
 
   /// What each point and each length does at a pose. Design moves: the point moves as measured and the lengths follow, both
-  /// sides of a mirrored point. Build errors: each end and each length alone. In the order of the truck; empty if there is no pose.
+  /// sides of a mirrored point and what counts from either with it. Build errors: each end and each length alone. In the order of the truck; empty if there is no pose.
   /// What is told from the aligned height is told from that of the changed truck, and a wheel held is held as that one is aligned.
   std::vector<Influence> design_moves(const PoseRequest& request);
   std::vector<Influence> build_errors(const PoseRequest& request);

@@ -64,7 +64,7 @@ class LayerReader {
 
   bool stopped() const { return stopped_; }
   bool has_unknown_sections() const { return unknown_sections_; }
-  std::vector<Layer> take() { return std::move(layers_); }
+  const std::vector<Layer>& layers() const { return layers_; }
 
  private:
   void stop(const TextPlace& place, std::string what, std::string fix) {
@@ -219,23 +219,48 @@ class LayerReader {
   bool stopped_ = false, unknown_sections_ = false;
 };
 
+/// What a kit has on top: a whole truck would put its own platform over the one at hand.
+void check_kit(const std::string& kit, const Layer& layer, Complaints& complaints) {
+  const Node* truck = find(layer.sections, "truck");
+  const Node* wheelbase = truck == nullptr ? nullptr : find(*truck, "wheelbase");
+  if (wheelbase == nullptr) return;
+  complaints.error(
+      wheelbase->place,
+      fmt::format("this makes '{}' a whole truck, no kit: it gives the wheelbase", kit),
+      "put on top only what is bolted on to a platform, without the platform below it");
+}
+
+std::string name_of_kit(const std::string& kit, const std::vector<Layer>& layers) {
+  const auto named = std::find_if(layers.begin(), layers.end(),
+                                  [&](const Layer& layer) { return layer.file == kit; });
+  return named == layers.end() || named->name.empty() ? stem_of(kit) : named->name;
+}
+
 }  // namespace
 
 std::optional<Layered> read_layers(const std::string& path, const TextOf& text_of, Sources& sources,
-                                   Complaints& complaints) {
+                                   Complaints& complaints, const std::vector<std::string>& kits) {
   LayerReader reader(text_of, sources, complaints);
   reader.read(path, {path, 0, 0, 1});
+  const std::size_t own = reader.layers().size();
+  for (const std::string& kit : kits) {
+    const std::size_t below = reader.layers().size();
+    if (!reader.stopped()) reader.read(kit, {kit, 0, 0, 1});
+    for (std::size_t k = below; k < reader.layers().size(); ++k)
+      check_kit(kit, reader.layers()[k], complaints);
+  }
   if (reader.stopped()) return std::nullopt;
-  const std::vector<Layer> layers = reader.take();
+  const std::vector<Layer>& layers = reader.layers();
   Layered layered;
   layered.root = merge_layers(layers, complaints);
-  layered.unit = layers.back().unit;
+  layered.unit = layers[own - 1].unit;
   layered.unknown_sections = reader.has_unknown_sections();
   layered.head = start_of(path);
-  for (const Layer& layer : layers) {
-    if (!layer.name.empty()) layered.name = layer.name;
+  for (std::size_t k = 0; k < own; ++k) {
+    if (!layers[k].name.empty()) layered.name = layers[k].name;
   }
   if (layered.name.empty()) layered.name = stem_of(path);
+  for (const std::string& kit : kits) layered.kits.push_back(name_of_kit(kit, layers));
   return layered;
 }
 

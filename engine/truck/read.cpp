@@ -37,10 +37,11 @@ tl::unexpected<std::vector<Fault>> all_of(const Complaints& complaints) {
 }  // namespace
 
 Result<Truck> read_truck(const std::string& path, const TextOf& text_of,
-                         const std::vector<Setting>& settings) {
+                         const std::vector<Setting>& settings,
+                         const std::vector<std::string>& kits) {
   Sources sources;
   Complaints complaints(sources);
-  std::optional<Layered> layered = read_layers(path, text_of, sources, complaints);
+  std::optional<Layered> layered = read_layers(path, text_of, sources, complaints, kits);
   if (!layered) return all_of(complaints);
   apply_settings(*layered, settings, sources, complaints);
   write_mirrors_out(layered->root, complaints);
@@ -49,6 +50,7 @@ Result<Truck> read_truck(const std::string& path, const TextOf& text_of,
   context.incomplete = layered->unknown_sections;
   context.truck.name = layered->name;
   context.truck.file = path;
+  context.truck.kits = layered->kits;
   context.truck.inches = layered->unit == BareUnit::inch;
   read_sections(context);
   if (complaints.has_errors()) return all_of(complaints);

@@ -18,9 +18,10 @@ struct Setting {
   std::string text;
 };
 
-/// Reads a truck file with its layers. Gives the truck, or every error and warning found, errors first, then in
+/// Reads a truck file with its layers, and kits on top of them: each wins over what lies below it, and the file keeps its name and unit. Gives the truck, or every error and warning found, errors first, then in
 /// the order of files and lines. A truck without errors carries its warnings.
 Result<Truck> read_truck(const std::string& path, const TextOf& text_of,
-                         const std::vector<Setting>& settings = {});
+                         const std::vector<Setting>& settings = {},
+                         const std::vector<std::string>& kits = {});
 
 }  // namespace axlewright

@@ -1,5 +1,7 @@
 // [points] and the bodies they ride on.
 
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "engine/truck/ranges.h"
@@ -124,7 +126,94 @@ void check_side(ReadContext& context, const Point& point, const Node& at) {
                   sign));
 }
 
-void read_point(ReadContext& context, const Entry& entry) {
+/// What is still to be done of a point when all of them are read.
+struct PendingPlace {
+  const Node* at = nullptr;    ///< null if it could not be read
+  const Node* from = nullptr;  ///< the point that it counts from
+  bool mirrored = false;
+  bool open = false;  ///< being counted: to meet it again is a circle
+};
+
+/// Adds to places that count from another point's where that one is, however long the row of them.
+class PlacesFromPoints {
+ public:
+  PlacesFromPoints(ReadContext& context, std::vector<PendingPlace> pending)
+      : context_(context), pending_(std::move(pending)) {}
+
+  void run() {
+    for (std::size_t k = 0; k < pending_.size(); ++k) {
+      context_.complaints.set_mirrored(pending_[k].mirrored);
+      count(k);
+      if (!is_unplaced(k)) check_side(context_, point(k), *pending_[k].at);
+    }
+    context_.complaints.set_mirrored(false);
+  }
+
+ private:
+  Point& point(std::size_t k) { return context_.truck.points[k]; }
+  bool is_unplaced(std::size_t k) { return context_.unplaced.count(point(k).name) > 0; }
+
+  void count(std::size_t k) {
+    const Node* from = pending_[k].from;
+    if (from == nullptr) return;
+    pending_[k].open = true;
+    const std::optional<std::size_t> base = base_of(k, *from);
+    pending_[k].open = false;
+    pending_[k].from = nullptr;
+    if (!base || is_unplaced(*base)) {
+      context_.unplaced.insert(point(k).name);
+      return;
+    }
+    point(k).from = point(*base).name;
+    point(k).at += point(*base).at;
+    check_range(k, *from);
+  }
+
+  /// The point that another counts from, counted itself; nothing after a complaint.
+  std::optional<std::size_t> base_of(std::size_t k, const Node& from) {
+    const std::optional<std::string> name = read_point_name(context_, from, "from");
+    if (!name) return std::nullopt;
+    const std::size_t base = context_.points.find(*name)->second;
+    if (pending_[base].open) {
+      context_.complaints.error(
+          from.place,
+          base == k
+              ? fmt::format("'{}' counts from itself", *name)
+              : fmt::format("'from' goes in a circle: '{}' counts from '{}'", *name, point(k).name),
+          "count one of them from the origin: take its 'from' away");
+      return std::nullopt;
+    }
+    count(base);
+    const bool has_other_side = other_side(*name) != *name;
+    if (pending_[k].mirrored && !has_other_side && !is_unplaced(base) && point(base).at.y() != 0) {
+      context_.complaints.error(
+          from.place,
+          fmt::format("'{}' is off the middle plane and has no other side for the mirror to count "
+                      "from",
+                      *name),
+          "count from a point with a side or from one on the middle plane, or write both sides");
+      return std::nullopt;
+    }
+    return base;
+  }
+
+  void check_range(std::size_t k, const Node& from) {
+    const Vec3& at = point(k).at;
+    if (at.cwiseAbs().maxCoeff() <= ranges::kCoordinate.high) return;
+    context_.complaints.error(
+        from.place,
+        fmt::format("'{}' comes to lie at {}, {}, {}, out of reason", point(k).name,
+                    length_words(at.x(), from.unit), length_words(at.y(), from.unit),
+                    length_words(at.z(), from.unit)),
+        "'at' counts from the point that 'from' names: give the way from there");
+    context_.unplaced.insert(point(k).name);
+  }
+
+  ReadContext& context_;
+  std::vector<PendingPlace> pending_;
+};
+
+PendingPlace read_point(ReadContext& context, const Entry& entry) {
   Fields fields(entry.value, fmt::format("[points.{}]", entry.key), entry.key_place,
                 context.complaints);
   Point point;
@@ -136,16 +225,17 @@ void read_point(ReadContext& context, const Entry& entry) {
   const std::optional<Vec3> place =
       at == nullptr ? std::nullopt : read_place(context, *at, point.name);
   point.plus_minus = fields.length("plus_minus", ranges::kPlusMinus);
+  const Node* from = fields.get("from");
   fields.get("mirror");
   fields.reject_unknown();
   if (place) {
     point.at = *place;
-    check_side(context, point, *at);
   } else {
     context.unplaced.insert(point.name);
   }
   context.points[point.name] = context.truck.points.size();
   context.truck.points.push_back(std::move(point));
+  return {place ? at : nullptr, from, !entry.mirror_of.empty()};
 }
 
 void complain_of_no_table(ReadContext& context, const std::string& section, const Entry& entry) {
@@ -210,11 +300,12 @@ void collect_bodies(ReadContext& context) {
 }
 
 void read_points(ReadContext& context) {
+  std::vector<PendingPlace> pending;
   for (const Entry* entry : named_entries(context, "points")) {
     context.complaints.set_mirrored(!entry->mirror_of.empty());
-    read_point(context, *entry);
+    pending.push_back(read_point(context, *entry));
   }
-  context.complaints.set_mirrored(false);
+  PlacesFromPoints(context, std::move(pending)).run();
 }
 
 }  // namespace axlewright

@@ -107,6 +107,36 @@ TEST(ReadTruck, MirrorTurnsYOverAndChangesSides) {
   EXPECT_EQ(part<Bar>(*truck, "lower_right").ends[0], "lower_frame_right");
 }
 
+// Along a row of points, in whatever order the file has them, and on the other side in the mirror.
+TEST(ReadTruck, PlacesMayCountFromOtherPoints) {
+  const auto truck = sample::read(sample::changed(
+      "lower_frame_left = { on = \"frame\", at = [-950, 450, \"18 3/4 in\"], mirror = true }",
+      "lower_frame_left = { on = \"frame\", from = \"lower_axle_left\", at = [-900, 10, 76.25], "
+      "mirror = true }"));
+  ASSERT_TRUE(truck) << told(truck);
+  EXPECT_LT((point(*truck, "lower_frame_left").at - Vec3(-0.950, 0.460, 0.47625)).norm(), 1e-12);
+  EXPECT_LT((point(*truck, "lower_frame_right").at - Vec3(-0.950, -0.460, 0.47625)).norm(), 1e-12);
+  EXPECT_EQ(point(*truck, "lower_frame_right").from, "lower_axle_right");
+  const auto row = sample::read(sample::changed(
+      "bar_frame = { on = \"frame\", at = [150, 450, 620] }\nbar_axle = { on = \"axle\", at = "
+      "[150, "
+      "-450, 520], plus_minus = \"2 mm\" }",
+      "bar_frame = { on = \"frame\", from = \"bar_axle\", at = [0, 900, 100] }\nbar_axle = { on = "
+      "\"axle\", from = \"pad\", at = [50, -750, 40] }"));
+  ASSERT_TRUE(row) << told(row);
+  EXPECT_LT((point(*row, "bar_frame").at - Vec3(0.150, 0.450, 0.620)).norm(), 1e-12);
+}
+
+// What counts from a point goes along with a setting of it; a setting of its own is of its `at`.
+TEST(ReadTruck, SettingAPointTakesAlongWhatCountsFromIt) {
+  const std::string text =
+      sample::changed("bar_frame = { on = \"frame\", at = [150, 450, 620] }",
+                      "bar_frame = { on = \"frame\", from = \"bar_axle\", at = [0, 900, 100] }");
+  const auto truck = sample::read(text, {{"bar_axle.z=+10mm"}, {"bar_frame.x=3"}});
+  ASSERT_TRUE(truck) << told(truck);
+  EXPECT_LT((point(*truck, "bar_frame").at - Vec3(0.153, 0.450, 0.630)).norm(), 1e-12);
+}
+
 TEST(ReadTruck, AMirroredPartMayReachAcross) {
   // A true mirror: what ends on the other side does so on both.
   const std::string text = sample::changed("[\"lower_frame_left\", \"lower_axle_left\"]",
@@ -262,6 +292,24 @@ TEST(Layers, AFileReachedTwiceCountsOnceWhereItStandsFirst) {
   EXPECT_NEAR(truck->wheelbase, 4.0, kTyped);
   EXPECT_NEAR(truck->lean, from_deg(6), kTyped);
   EXPECT_EQ(truck->name, "Sample");
+}
+
+// Kits win over the file itself, which keeps its name and its unit.
+TEST(Layers, KitsGoOnTop) {
+  const std::string kit =
+      "format = 1\nunits = \"inch\"\nname = \"Kit\"\n[points]\nbar_frame = { on = \"frame\", from "
+      "= "
+      "\"bar_axle\", at = [0, 35.43, 4] }\n";
+  const TextOf files = sample::serve({{"top.toml", sample::kTruck}, {"kits/kit.toml", kit}});
+  const auto truck = read_truck("top.toml", files, {{"bar_axle.x=160"}}, {"kits/kit.toml"});
+  ASSERT_TRUE(truck) << told(truck);
+  EXPECT_EQ(truck->name, "Sample");
+  EXPECT_EQ(truck->kits, std::vector<std::string>{"Kit"});
+  EXPECT_FALSE(truck->inches);
+  const Vec3 there(0.160, -0.450 + from_inch(35.43), 0.520 + from_inch(4));
+  EXPECT_LT((point(*truck, "bar_frame").at - there).norm(), 1e-12);
+  const auto whole = read_truck("top.toml", files, {}, {"top.toml"});
+  ASSERT_TRUE(whole) << "a file that is there already counts once, where it stands first";
 }
 
 TEST(Layers, ACircleIsAFault) {

@@ -29,6 +29,8 @@ struct Point {
   std::string on;  ///< name of the body it rides on
   Vec3 at = Vec3::Zero();
   std::optional<double> plus_minus;
+  std::string
+      from;  ///< name of the point that its place was counted from; empty if from the origin
   std::string mirror_of;  ///< name of the point it was mirrored from; empty if written itself
   TextPlace place;
 };
@@ -225,7 +227,8 @@ struct ExtraBody {
 struct Truck {
   std::string name;
   std::string file;
-  bool inches = false;  ///< the unit the file itself is written in
+  std::vector<std::string> kits;  ///< names of what was put on top of the file's own layers
+  bool inches = false;            ///< the unit the file itself is written in
   double wheelbase = 0;
   std::array<double, 2> height_range{};
   double aligned_height = 0;

@@ -40,6 +40,8 @@ export interface DrawnPoint {
   readonly at_mm: readonly [number, number];
   /** The file's entry that a drag changes: a mirrored point names its origin. */
   readonly sets: string;
+  /** The point that its coordinates count from; absent: the origin. */
+  readonly from?: string;
   /** That entry's coordinates. */
   readonly measured_mm: Place3;
   /** Change of that entry's coordinates per mm of paper to the right, and up. */

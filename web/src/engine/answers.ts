@@ -30,6 +30,8 @@ interface Head<Ask extends string> {
   readonly version: number;
   readonly truck: string;
   readonly file: string;
+  /** Names of the kits on top, if there are any. */
+  readonly kits?: readonly string[];
   readonly units: Units;
   readonly warnings: readonly Fault[];
   readonly story: readonly string[];
@@ -294,6 +296,7 @@ export interface SweepAnswer extends Sweep<"sweep"> {
 export interface CompareAnswer {
   readonly ask: "compare";
   readonly version: number;
+  readonly kits?: readonly string[];
   readonly units: Units;
   readonly story: readonly string[];
   readonly comparison: readonly (Quantity & {

@@ -19,6 +19,8 @@ export interface PoseInputs {
 export interface Asked {
   /** Settings, such as "points.pitman_ball.z=+10mm", made as if they were one more layer. */
   readonly set?: readonly string[];
+  /** Kits, put on top of the file's own layers. */
+  readonly with?: readonly string[];
   /** For sentences alone; the truck's own unit where absent. */
   readonly units?: Units;
 }

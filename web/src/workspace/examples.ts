@@ -1,9 +1,12 @@
 // The example trucks, for a page that was opened from disk with nothing.
 
+import dunlin28 from "../../../trucks/dunlin-28.toml?raw";
 import dunlin35 from "../../../trucks/dunlin-35.toml?raw";
+import dunlin45 from "../../../trucks/dunlin-45.toml?raw";
 import guided from "../../../trucks/guided.toml?raw";
 import guidedLoose from "../../../trucks/guided-loose.toml?raw";
 import halfConverted from "../../../trucks/half-converted.toml?raw";
+import guidedKit from "../../../trucks/kits/guided-kit.toml?raw";
 import guidedLocator from "../../../trucks/kits/guided-locator.toml?raw";
 import guidedSteering from "../../../trucks/kits/guided-steering.toml?raw";
 import keeper from "../../../trucks/kits/keeper.toml?raw";
@@ -23,7 +26,10 @@ export const kExamples: Texts = new Map([
   ["guided-loose.toml", guidedLoose],
   ["guided.toml", guided],
   ["two-axle.toml", twoAxle],
+  ["dunlin-28.toml", dunlin28],
   ["dunlin-35.toml", dunlin35],
+  ["dunlin-45.toml", dunlin45],
+  ["kits/guided-kit.toml", guidedKit],
   ["kits/guided-locator.toml", guidedLocator],
   ["kits/guided-steering.toml", guidedSteering],
   ["kits/keeper.toml", keeper],

@@ -66,11 +66,11 @@ class PointRow {
     this.point = point;
     setText(this.on, pointWords(point.on));
     this.element.classList.toggle("is-selected", selected);
-    const mirrored = point.sets !== point.name;
-    setText(
-      this.note,
-      mirrored ? `moves with ${pointWords(point.sets)}, whose numbers these are` : "",
-    );
+    const notes: string[] = [];
+    if (point.sets !== point.name)
+      notes.push(`moves with ${pointWords(point.sets)}, whose numbers these are`);
+    if (point.from !== undefined) notes.push(`counted from ${pointWords(point.from)}`);
+    setText(this.note, notes.join("; "));
     const unit = shownUnit("mm", units);
     const shown = point.measured_mm.map((mm) => numberText(unit, mm, decimalsFor(unit, mm)));
     this.inputs.forEach((input, i) => {
