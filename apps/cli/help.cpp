@@ -60,8 +60,7 @@ const std::vector<VerbHelp>& verbs() {
        "what, and by how much. With --with the trucks are platforms and the same kit goes on "
        "each: what it does on which.",
        {"axlewright compare trucks/plain-mismatched.toml trucks/guided.toml",
-        "axlewright compare trucks/dunlin-28.toml trucks/dunlin-35.toml trucks/dunlin-45.toml "
-        "--with trucks/kits/guided-kit.toml"}},
+        "axlewright compare dunlin-28.toml dunlin-45.toml --with kits/guided-kit.toml"}},
       {"setup",
        "FILE",
        "the bar lengths that centre steering wheel and axle at a height",
