@@ -108,7 +108,9 @@ INSTANTIATE_TEST_SUITE_P(
     ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel", "trucks/half-converted",
                       "trucks/guided-loose", "trucks/guided", "tests/layouts/kingpins_two_balls",
                       "tests/layouts/guided_pinned_slide", "tests/layouts/guided_ball_slide",
-                      "tests/layouts/guided_bracket", "tests/layouts/plain_joints"),
+                      "tests/layouts/guided_bracket", "tests/layouts/four_bar_tilted_pivot",
+                      "tests/layouts/guided_rocker", "tests/layouts/relay_two_arms",
+                      "tests/layouts/plain_joints"),
     test_name);
 
 // ---- sensitivities
@@ -466,7 +468,10 @@ TEST(Spin, EffectIsThatOfThePoseAtHand) {
 INSTANTIATE_TEST_SUITE_P(Trucks, DesignMoves,
                          ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel",
                                            "trucks/half-converted", "trucks/guided-loose",
-                                           "trucks/guided", "tests/layouts/plain_joints"),
+                                           "trucks/guided", "tests/layouts/four_bar_tilted_pivot",
+                                           "tests/layouts/guided_rocker",
+                                           "tests/layouts/relay_two_arms",
+                                           "tests/layouts/plain_joints"),
                          test_name);
 
 INSTANTIATE_TEST_SUITE_P(
@@ -474,7 +479,9 @@ INSTANTIATE_TEST_SUITE_P(
     ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel", "trucks/half-converted",
                       "trucks/guided-loose", "trucks/guided", "tests/layouts/push_pull_drag_link",
                       "tests/layouts/track_bar", "tests/layouts/guided_pinned_slide",
-                      "tests/layouts/guided_middle_off_the_line", "tests/layouts/plain_joints"),
+                      "tests/layouts/guided_middle_off_the_line",
+                      "tests/layouts/four_bar_tilted_pivot", "tests/layouts/guided_rocker",
+                      "tests/layouts/relay_centre", "tests/layouts/plain_joints"),
     test_name);
 
 INSTANTIATE_TEST_SUITE_P(Trucks, DrawnSo,
@@ -482,7 +489,9 @@ INSTANTIATE_TEST_SUITE_P(Trucks, DrawnSo,
                                            "tests/layouts/push_pull_drag_link",
                                            "tests/layouts/track_bar",
                                            "tests/layouts/guided_pinned_slide",
-                                           "tests/layouts/guided_middle_off_the_line"),
+                                           "tests/layouts/guided_middle_off_the_line",
+                                           "tests/layouts/four_bar_crank_on_axle",
+                                           "tests/layouts/guided_rocker"),
                          test_name);
 
 }  // namespace

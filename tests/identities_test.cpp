@@ -25,7 +25,7 @@ using testing::truck_of;
 
 using Values = std::map<std::string, double>;
 
-/// The five example trucks, and layouts with what those lack.
+/// Example trucks, and layouts with what those lack.
 const std::vector<const char*>& files() {
   static const std::vector<const char*> list = {
       "trucks/plain-mismatched",
@@ -44,6 +44,11 @@ const std::vector<const char*>& files() {
       "tests/layouts/guided_keepers",
       "tests/layouts/guided_bracket",
       "tests/layouts/guided_middle_off_the_line",
+      "tests/layouts/four_bar_crank_on_axle",
+      "tests/layouts/four_bar_tilted_pivot",
+      "tests/layouts/guided_rocker",
+      "tests/layouts/relay_two_arms",
+      "tests/layouts/relay_centre",
       "tests/layouts/plain_joints",
       "tests/layouts/studs",
   };
@@ -120,7 +125,7 @@ class EveryTruck : public ::testing::TestWithParam<const char*> {};
 bool is_sided(const std::string& key) {
   for (const char* start : {"steering_wheel", "pitman_angle", "mean_steer", "steer_", "bump_steer",
                             "one_wheel_bump_steer", "axle_walk_side", "axle_yaw", "front_angle.",
-                            "parallel_miss", "spin."}) {
+                            "parallel_miss", "spin.", "turn."}) {
     if (key.rfind(start, 0) == 0) return true;
   }
   return false;

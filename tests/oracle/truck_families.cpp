@@ -137,7 +137,7 @@ class Builder {
     bar.guide_end = name + "_guide_end";
     bar.middle = name + "_middle";
     bar.pivot = name + "_pivot";
-    bar.guide = {name + "_guide_inner", name + "_guide_outer"};
+    bar.guide = Direction{name + "_guide_inner", name + "_guide_outer", Vec3::Zero()};
     bar.half_link = choice_.half_link;
     bar.carriage = choice_.carriage;
     bar.carries = carries;
@@ -179,7 +179,7 @@ Truck with_moved_points(Truck truck, std::uint64_t seed, double way) {
   for (const Part& part : truck.parts) {
     if (const auto* bar = std::get_if<GuidedBar>(&part.what)) {
       precise.insert(
-          {bar->near_end, bar->guide_end, bar->middle, bar->pivot, bar->guide[0], bar->guide[1]});
+          {bar->near_end, bar->guide_end, bar->middle, bar->pivot, bar->guide.from, bar->guide.to});
     }
   }
   Random random(seed);
