@@ -47,6 +47,7 @@ const std::vector<const char*>& files() {
       "tests/layouts/four_bar_crank_on_axle",
       "tests/layouts/four_bar_tilted_pivot",
       "tests/layouts/guided_rocker",
+      "tests/layouts/inverted_y_boss",
       "tests/layouts/relay_two_arms",
       "tests/layouts/relay_centre",
       "tests/layouts/plain_joints",

@@ -6,12 +6,15 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/base/index.h"
 #include "engine/base/units.h"
+#include "tests/support/changed_truck.h"
 #include "tests/support/truck_files.h"
 
 namespace axlewright {
 namespace {
 
+using testing::mirrored;
 using testing::place_of;
 using testing::truck_of;
 
@@ -100,6 +103,77 @@ TEST(Relay, OnTheAxleKeepsTheToeAtEveryHeight) {
     // As measured the halves are equal left and right, and going straight the relay stands in the middle.
     EXPECT_NEAR(value_of(rig, pose, "turn.centre_relay"), 0, 1e-9) << height;
     EXPECT_NEAR(pose.values[kToe], 0, 1e-9) << height;
+  }
+}
+
+double toe_change(const std::string& layout) {
+  Rig rig = rig_of(layout);
+  PoseRequest top;
+  top.height = rig.truck().height_range[1];
+  const double low = posed(rig, {}).values[kToe];
+  return posed(rig, top).values[kToe] - low;
+}
+
+// The tie rod hangs on the drag link, which slopes more as the truck rises: it steers one wheel against the other. Between the two
+// knuckles it stays on the axle.
+TEST(InvertedY, ChangesToeWithHeight) {
+  EXPECT_LT(std::abs(to_deg(toe_change("three_links"))), 1e-6);
+  EXPECT_GT(std::abs(to_deg(toe_change("inverted_y"))), 0.2);
+  EXPECT_GT(std::abs(to_deg(toe_change("inverted_y_boss"))), 0.2);
+}
+
+// In a boss off the drag link's line the tie rod's ball goes up and down as the drag link rolls over, and then the toe is not held.
+TEST(InvertedY, BossOffTheLineLetsTheDragLinkRollAndMoveTheTieRod) {
+  for (const bool boss : {false, true}) {
+    Rig rig = rig_of(boss ? "inverted_y_boss" : "inverted_y");
+    PoseRequest turned;
+    turned.height = 0.090;
+    turned.steer_by = SteerBy::road_wheels;
+    turned.steer = from_deg(15);
+    posed(rig, turned);
+    ASSERT_EQ(rig.follower().assembly().loose.size(), 1u);
+    const double toe = rig.motion_effect(rig.follower().assembly().loose[0])[kToe];
+    // Of an idle spin nothing is left but rounding over a solve to 1e-10 m.
+    constexpr double kIdle = 1e-7, kSeen = 1e-3;
+    EXPECT_EQ(std::abs(toe) > kSeen, boss);
+    EXPECT_EQ(std::abs(toe) < kIdle, !boss);
+  }
+}
+
+// A tie rod behind the axle has its balls inboard of the kingpins, so that in a turn the inner wheel is steered the more, as one ahead
+// has them outboard.
+TEST(TieRod, AheadOutboardAndBehindInboardTurnTheInnerWheelMore) {
+  for (const char* layout : {"tie_rod_front", "tie_rod_rear"}) {
+    Rig rig = rig_of(layout);
+    PoseRequest left;
+    left.steer_by = SteerBy::road_wheels;
+    left.steer = from_deg(15);
+    const PoseResult pose = posed(rig, left);
+    EXPECT_GT(pose.values[kSteerLeft], pose.values[kSteerRight] + from_deg(0.2)) << layout;
+  }
+}
+
+// The same truck with everything on the other side does the same to the other side.
+TEST(RightHandDrive, IsLeftHandDriveInAMirror) {
+  Rig right = rig_of("right_hand_drive"), left = rig_of("three_links");
+  Rig mirror(mirrored(left.truck()));
+  for (const double height : {0.0, 0.120}) {
+    for (const double wheel : {-300.0, 0.0, 200.0}) {
+      PoseRequest request;
+      request.height = height;
+      request.steer_by = SteerBy::steering_wheel;
+      request.steer = from_deg(wheel);
+      const PoseResult there = posed(right, request);
+      const PoseResult same = posed(mirror, request);
+      request.steer = -request.steer;
+      const PoseResult other = posed(left, request);
+      for (const int q : {kMeanSteer, kAxleWalkSide, kBumpSteer, kAxleYaw}) {
+        EXPECT_NEAR(there.values[index(q)], same.values[index(q)], 1e-10);
+        EXPECT_NEAR(there.values[index(q)], -other.values[index(q)], 1e-10);
+      }
+      EXPECT_NEAR(there.values[kSteeringRatio], other.values[kSteeringRatio], 1e-7);
+      EXPECT_NEAR(there.values[kToe], other.values[kToe], 1e-10);
+    }
   }
 }
 
