@@ -239,6 +239,29 @@ TEST(Ask, CheckTellsTheLooseBracket) {
   EXPECT_EQ(loose.back(), "tie rod: turns about its own line");
 }
 
+TEST(Ask, CheckTellsWhichRuleAGuidedBarKeepsAndHowStraightItGoes) {
+  const auto told = [](const std::string& layout) {
+    const Json check = answer(
+        {{"ask", "check"}, {"file", testing::source_path("tests/layouts/" + layout + ".toml")}});
+    EXPECT_FALSE(check["guided_bars"].empty()) << layout;
+    return check["guided_bars"][0];
+  };
+  const Json equal = told("guided_axle_guide_on_axle");
+  EXPECT_EQ(equal["rule"], "equal halves");
+  // Exact but for the file's digits.
+  EXPECT_LT(equal["leaves_line_mm"].get<double>(), 1e-5);
+  const Json right = told("guided_unequal_arms"), wrong = told("guided_unequal_arms_wrong");
+  EXPECT_EQ(right["rule"], "a^2/b");
+  EXPECT_LT(right["leaves_line_mm"].get<double>(), 0.6);
+  EXPECT_EQ(wrong["rule"], "sqrt(a b)");
+  EXPECT_GT(wrong["leaves_line_mm"].get<double>(), 6);
+  EXPECT_NEAR(wrong["half_link_by_rule_mm"].get<double>(), 320, 1e-6);
+  const std::string text = wrong["text"];
+  EXPECT_NE(text.find("which is not the rule"), std::string::npos) << text;
+  EXPECT_EQ(told("guided_middle_off_the_middle")["rule"], "none");
+  EXPECT_EQ(told("guided_rocker_pinned")["on_rocker"], true);
+}
+
 TEST(Ask, StoppedIsAFault) {
   AskContext context;
   context.text_of = testing::text_of_file;

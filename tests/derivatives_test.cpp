@@ -110,7 +110,9 @@ INSTANTIATE_TEST_SUITE_P(
                       "tests/layouts/leaf_pieces", "tests/layouts/kingpins_two_balls",
                       "tests/layouts/guided_pinned_slide", "tests/layouts/guided_ball_slide",
                       "tests/layouts/guided_bracket", "tests/layouts/plain_joints",
-                      "tests/layouts/rear_axle", "tests/layouts/rear_axle_as_measured"),
+                      "tests/layouts/rear_axle", "tests/layouts/rear_axle_as_measured",
+                      "tests/layouts/four_bar_tilted_pivot", "tests/layouts/guided_rocker",
+                      "tests/layouts/relay_two_arms"),
     test_name);
 
 // ---- sensitivities
@@ -483,13 +485,14 @@ TEST(Spin, EffectIsThatOfThePoseAtHand) {
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(Trucks, DesignMoves,
-                         ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel",
-                                           "trucks/half-converted", "trucks/guided-loose",
-                                           "trucks/guided", "trucks/radius-arm",
-                                           "tests/layouts/plain_joints",
-                                           "tests/layouts/rear_axle_as_measured"),
-                         test_name);
+INSTANTIATE_TEST_SUITE_P(
+    Trucks, DesignMoves,
+    ::testing::Values("trucks/plain-mismatched", "trucks/plain-parallel", "trucks/half-converted",
+                      "trucks/guided-loose", "trucks/guided", "trucks/radius-arm",
+                      "tests/layouts/plain_joints", "tests/layouts/rear_axle_as_measured",
+                      "tests/layouts/four_bar_tilted_pivot", "tests/layouts/guided_rocker",
+                      "tests/layouts/relay_two_arms"),
+    test_name);
 
 INSTANTIATE_TEST_SUITE_P(
     Trucks, BuiltSo,
@@ -497,19 +500,20 @@ INSTANTIATE_TEST_SUITE_P(
                       "trucks/guided-loose", "trucks/guided", "tests/layouts/push_pull_drag_link",
                       "tests/layouts/track_bar", "tests/layouts/guided_pinned_slide",
                       "tests/layouts/guided_middle_off_the_line", "tests/layouts/plain_joints",
-                      "tests/layouts/rear_axle", "tests/layouts/rear_axle_as_measured"),
+                      "tests/layouts/rear_axle", "tests/layouts/rear_axle_as_measured",
+                      "tests/layouts/four_bar_tilted_pivot", "tests/layouts/guided_rocker",
+                      "tests/layouts/relay_centre"),
     test_name);
 
-INSTANTIATE_TEST_SUITE_P(Trucks, DrawnSo,
-                         ::testing::Values("trucks/guided", "trucks/leaf",
-                                           "tests/layouts/kingpins_two_balls",
-                                           "tests/layouts/push_pull_drag_link",
-                                           "tests/layouts/track_bar",
-                                           "tests/layouts/guided_pinned_slide",
-                                           "tests/layouts/guided_middle_off_the_line",
-                                           "tests/layouts/rear_axle",
-                                           "tests/layouts/rear_axle_as_measured"),
-                         test_name);
+INSTANTIATE_TEST_SUITE_P(
+    Trucks, DrawnSo,
+    ::testing::Values("trucks/guided", "trucks/leaf", "tests/layouts/kingpins_two_balls",
+                      "tests/layouts/push_pull_drag_link", "tests/layouts/track_bar",
+                      "tests/layouts/guided_pinned_slide",
+                      "tests/layouts/guided_middle_off_the_line", "tests/layouts/rear_axle",
+                      "tests/layouts/rear_axle_as_measured", "tests/layouts/four_bar_crank_on_axle",
+                      "tests/layouts/guided_rocker"),
+    test_name);
 
 }  // namespace
 }  // namespace axlewright

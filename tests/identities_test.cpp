@@ -46,6 +46,12 @@ const std::vector<const char*>& files() {
       "tests/layouts/guided_keepers",
       "tests/layouts/guided_bracket",
       "tests/layouts/guided_middle_off_the_line",
+      "tests/layouts/four_bar_crank_on_axle",
+      "tests/layouts/four_bar_tilted_pivot",
+      "tests/layouts/guided_rocker",
+      "tests/layouts/inverted_y_boss",
+      "tests/layouts/relay_two_arms",
+      "tests/layouts/relay_centre",
       "tests/layouts/plain_joints",
       "tests/layouts/studs",
       "tests/layouts/rear_axle",
@@ -126,7 +132,7 @@ class EveryTruck : public ::testing::TestWithParam<const char*> {};
 bool is_sided(const std::string& key) {
   for (const char* start : {"steering_wheel", "pitman_angle", "mean_steer", "steer_", "bump_steer",
                             "one_wheel_bump_steer", "axle_walk_side", "axle_yaw", "rear_walk_side",
-                            "thrust_angle", "front_angle.", "parallel_miss", "spin."}) {
+                            "thrust_angle", "front_angle.", "parallel_miss", "spin.", "turn."}) {
     if (key.rfind(start, 0) == 0) return true;
   }
   return false;

@@ -28,6 +28,7 @@ void PrintTo(const Layout& layout, std::ostream* out) {
   *out << layout.file;
 }
 
+constexpr const char* kDragLinkTurns = "drag link: turns about its own line";
 constexpr const char* kTieRodTurns = "tie rod: turns about its own line";
 constexpr const char* kLocatorTurns = "locator through-link: turns about its own line";
 constexpr const char* kLocatorHalfTurns = "locator half-link: turns about its own line";
@@ -39,7 +40,7 @@ const std::vector<Layout>& layouts() {
       {"three_links", {}},
       {"kingpins_two_balls", {}},
       {"track_bar", {}},
-      {"drag_link_knuckle", {"drag link: turns about its own line"}},
+      {"drag_link_knuckle", {kDragLinkTurns}},
       {"drag_link_tie_rod_axis", {kTieRodTurns}},
       {"drag_link_tie_rod_bracket", {kTieRodTurns}},
       {"push_pull_drag_link", {}},
@@ -64,6 +65,20 @@ const std::vector<Layout>& layouts() {
       {"guided_middle_off_the_line", {kTieRodTurns, kLocatorTurns, kSteeringTurns}},
       {"guided_pivot_off_the_line", {kTieRodTurns, kLocatorTurns, kSteeringTurns}},
       {"guided_guide_tilted", {kTieRodTurns, kLocatorTurns, kSteeringTurns}},
+      {"four_bar_crank_on_axle", {}},
+      {"four_bar_crank_on_frame", {}},
+      {"four_bar_unequal_arms", {}},
+      {"four_bar_tilted_pivot", {}},
+      {"guided_rocker", {kTieRodTurns, kLocatorTurns, kSteeringTurns}},
+      {"guided_rocker_pinned", {}},
+      {"guided_unequal_arms", {kLocatorTurns}},
+      {"guided_unequal_arms_wrong", {kLocatorTurns}},
+      {"inverted_y", {kDragLinkTurns}},
+      {"inverted_y_boss", {kDragLinkTurns}},
+      {"relay_two_arms", {}},
+      {"relay_centre", {}},
+      {"relay_idler", {"centre link: turns about its own line"}},
+      {"right_hand_drive", {}},
       {"plain_joints", {}},
       {"studs", {kTieRodTurns}},
       {"guided_plain_joints", {kLocatorTurns, kSteeringTurns}},

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "engine/ask/fight_answer.h"
+#include "engine/ask/guided_answer.h"
 #include "engine/ask/held_answer.h"
 #include "engine/ask/loose_answer.h"
 #include "engine/ask/margin_answer.h"
@@ -145,6 +146,7 @@ std::string margin_sentence(const std::vector<Margin>& margins, const Words& wor
 void add_findings(Json& answer, Rig& rig, const Words& words) {
   answer["holds"] = what_holds(rig);
   answer["loose"] = loose_motions(rig, words);
+  answer["guided_bars"] = guided_bars(rig, words);
   const std::vector<Margin> margins = find_margins(rig);
   answer["margins"] = Json::array();
   for (const Margin& margin : margins) answer["margins"].push_back(json_of(margin, words));

@@ -37,13 +37,20 @@ struct Carriers {
   std::vector<std::string> undecided;
 };
 
-/// What a joint belongs to in trade words: its guided bar, its tie rod, else itself.
+/// What a joint belongs to in trade words: its guided bar, its four-bar, its tie rod, else itself.
 std::string part_of(const Expansion& x, const Joint& joint) {
   for (const GuidedPlace& guided : x.guided) {
-    if (joint.body_a == guided.through || joint.body_b == guided.through) return guided.words;
+    for (const BodyId body : {guided.through, guided.half}) {
+      if (body.value > 0 && (joint.body_a == body || joint.body_b == body)) return guided.words;
+    }
     if (joint.kind == JointKind::distance && (joint.a == guided.middle || joint.b == guided.middle))
       return guided.words;
   }
+  for (const FourBarPlace& four_bar : x.four_bars) {
+    if (joint.body_a == four_bar.crank || joint.body_b == four_bar.crank) return four_bar.words;
+  }
+  // A bar that ends on another bar has its own name.
+  if (joint.kind == JointKind::distance) return joint.name;
   for (const LinePlace& line : x.lines) {
     if (joint.body_a == line.body || joint.body_b == line.body) return line.words;
   }
@@ -76,7 +83,8 @@ bool locates_the_axle(const Rig& rig, const Joint& joint) {
     return body == kFrame || body == x.axle || stands_between(x, body);
   };
   for (const GuidedPlace& guided : x.guided) {
-    const bool belongs = joint.body_a == guided.through || joint.body_b == guided.through;
+    const bool belongs = joint.body_a == guided.through || joint.body_b == guided.through ||
+                         (guided.half.value > 0 && joint.body_b == guided.half);
     if (!belongs) continue;
     const BodyId carrier = x.mechanism.anchor(guided.pivot).body;
     if (!is_end(carrier)) return false;
@@ -85,6 +93,10 @@ bool locates_the_axle(const Rig& rig, const Joint& joint) {
       if (ball.kind != JointKind::ball || ball.b != guided.near_end) continue;
       return is_end(ball.body_a);
     }
+  }
+  for (const FourBarPlace& four_bar : x.four_bars) {
+    if (joint.body_a == four_bar.crank) return is_end(joint.body_b) && is_end(four_bar.carrier);
+    if (joint.body_b == four_bar.crank) return is_end(joint.body_a) && is_end(four_bar.carrier);
   }
   return is_end(joint.body_a) && is_end(joint.body_b);
 }

@@ -245,7 +245,9 @@ Json groups_json(const Sweep& sweep) {
       group("Bars", false, names_from(sweep, {"length.", "front_angle.", "side_angle."})));
   groups.push_back(group("Joint tilt", false, names_from(sweep, {"tilt."})));
   groups.push_back(
-      group("Guided bars", false, names_from(sweep, {"slide.", "half_link_angle.", "spin."})));
+      group("Guided bars", false,
+            names_from(sweep, {"slide.", "half_link_angle.", "near_end_offset.", "spin."})));
+  groups.push_back(group("Cranks, rockers and relays", false, names_from(sweep, {"turn."})));
   groups.erase(std::remove_if(groups.begin(), groups.end(),
                               [](const Json& one) { return one["names"].empty(); }),
                groups.end());

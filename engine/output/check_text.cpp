@@ -146,6 +146,7 @@ void print_check(Page& page, const Json& answer) {
   print_texts(page, "Equations that cannot all hold", texts_at(answer, "fighting"));
   print_fights(page, answer);
   print_texts(page, "Held twice, in agreement", texts_at(answer, "set_aside"));
+  print_texts(page, "Guided bars", texts_at(answer, "guided_bars"));
   print_texts(page, "Lengths against points", texts_at(answer, "misfits"));
   print_counts(page, answer);
   print_expanded(page, answer);

@@ -346,6 +346,14 @@ std::vector<QuantityInfo> list_quantities(const Expansion& x) {
         {"slide." + guided.name, guided.words + ", slide travel", U::length, "outward", "inward"});
     list.push_back({"half_link_angle." + guided.name, guided.words + ", half-link to its guide",
                     U::angle, "", ""});
+    list.push_back({"near_end_offset." + guided.name,
+                    guided.words + ", near end along the guide from its pivot", U::length,
+                    "outward", "inward"});
+  }
+  for (const TurnPlace& turn : x.turns) {
+    const auto [positive, negative] = words_for_turn(turn.line);
+    list.push_back(
+        {"turn." + turn.name, turn.words + ", turn on its pin", U::angle, positive, negative});
   }
   for (const LinePlace& line : x.lines) {
     const auto [positive, negative] = words_for_turn(line.line);
@@ -466,9 +474,16 @@ std::vector<T> evaluate_quantities(const Truck& truck, const Expansion& x, const
     const T slide = guide.dot(e.place(guided.guide_end) - e.place(guided.slide_origin));
     const Vec3T<T> half = e.place(guided.middle) - e.place(guided.pivot);
     // Outward is away from the half-link's pivot.
-    q.push_back(half.dot(guide) < T(0) ? T(-slide) : slide);
+    const T outward = half.dot(guide) < T(0) ? T(-1) : T(1);
+    q.push_back(outward * slide);
     const Vec3T<T> square = half - guide * guide.dot(half);
     q.push_back(atan2(T(sqrt(square.dot(square))), T(abs(T(guide.dot(half))))));
+    q.push_back(outward * guide.dot(e.place(guided.near_end) - e.place(guided.pivot)));
+  }
+  for (const TurnPlace& turn : x.turns) {
+    const Mat3T<T> R_AB =
+        kin.pose[index(turn.carrier.value)].R.transpose() * kin.pose[index(turn.body.value)].R;
+    q.push_back(turn_about_line<T>(R_AB, turn.line));
   }
   for (const LinePlace& line : x.lines) {
     const BodyId carrier = x.mechanism.body(line.body).carrier;

@@ -17,7 +17,10 @@ constexpr double kBarRadius = 0.019;    // tube of 38 mm
 constexpr double kJointRadius = 0.027;  // ball joint housing
 constexpr double kHalfLinkRadius = 0.016;
 constexpr double kGuideRadius = 0.011;
-constexpr double kArmRadius = 0.015;   // bracket, steering arm
+constexpr double kArmRadius = 0.015;  // bracket, steering arm
+constexpr double kCrankRadius = 0.018;
+constexpr double kPinRadius = 0.026;  // housing of a crank's, rocker's or relay's pin
+constexpr double kPinHalfLength = 0.035;
 constexpr double kAxleRadius = 0.045;  // axle tube of 90 mm
 constexpr double kYokeRadius = 0.026;
 constexpr double kKnuckleRadius = 0.03;
@@ -233,19 +236,64 @@ class Builder {
     if (is_at_rear(bar.near_end)) return;
     const Vec3 near = place(bar.near_end), end = place(bar.guide_end);
     const Vec3 middle = place(bar.middle), pivot = place(bar.pivot);
-    const Vec3 from = place(bar.guide[0]), to = place(bar.guide[1]);
     tube(part.name, near, end);
-    const std::string half = part.name + ".half_link", guide = part.name + ".guide";
+    const std::string half = part.name + ".half_link";
     rod(half, pivot, middle, kHalfLinkRadius);
     rod(half, pivot, pivot, kJointRadius);
     rod(half, middle, middle, kJointRadius);
+    bar.carriage == Carriage::rocker ? add_rocker(part, bar) : add_guide(part, bar);
+    stands_on_[part.name + "_through"] = {{near, end}};
+  }
+
+  void add_guide(const Part& part, const GuidedBar& bar) {
+    const Vec3 end = place(bar.guide_end);
+    const Vec3 from = place(bar.guide.from), to = place(bar.guide.to);
+    const std::string guide = part.name + ".guide";
     rod(guide, from, to, kGuideRadius);
     const Vec3 along = (to - from).normalized();
     const Vec3 across = cross(along, stance_.along_road(Vec3::UnitX())).normalized();
     add(part.name + ".carriage",
         Box{end, 0.05 * along, 0.032 * across, 0.032 * cross(along, across)});
-    out_.centre_lines.push_back({guide, pivot, to});
-    stands_on_[part.name + "_through"] = {{near, end}};
+    out_.centre_lines.push_back({guide, place(bar.pivot), to});
+  }
+
+  void add_rocker(const Part& part, const GuidedBar& bar) {
+    const std::string rocker = part.name + ".rocker";
+    const Vec3 pivot = place(bar.rocker_pivot), end = place(bar.guide_end);
+    rod(rocker, pivot, end, kHalfLinkRadius);
+    add_pin(rocker, part.name + "_rocker", pivot);
+    stands_on_[part.name + "_rocker"] = {{pivot, end}};
+  }
+
+  /// The housing of the pin on which a part's own body turns, with its centre line.
+  void add_pin(const std::string& part, const std::string& body, const Vec3& at) {
+    for (const TurnPlace& turn : x_.turns) {
+      if (turn.name != body) continue;
+      const Vec3 way =
+          stance_.along_road(stance_.bodies[index(turn.carrier.value)].turn(turn.line));
+      const Vec3 half = kPinHalfLength * way;
+      add(part, Drum{at - half, at + half, kPinRadius});
+      centre_line(part, at - half, at + half);
+    }
+  }
+
+  void add(const Part& part, const FourBar& four_bar) {
+    const std::string crank = part.name + ".crank", body = part.name + "_crank";
+    const Vec3 pivot = place(four_bar.pivot);
+    tube(part.name + ".upper_arm", place(four_bar.upper_arm[0]), place(four_bar.upper_arm[1]));
+    tube(part.name + ".lower_arm", place(four_bar.lower_arm[0]), place(four_bar.lower_arm[1]));
+    for (const std::string& end : {four_bar.upper_arm[1], four_bar.lower_arm[1]}) {
+      rod(crank, pivot, place(end), kCrankRadius);
+      stands_on_[body].push_back({pivot, place(end)});
+    }
+    add_pin(crank, body, pivot);
+  }
+
+  void add(const Part& part, const Relay& relay) {
+    const Vec3 from = place(relay.axis[0]), to = place(relay.axis[1]);
+    add(part.name, Drum{from, to, kPinRadius});
+    centre_line(part.name, from, to);
+    stands_on_[part.name] = {{from, to}};
   }
 
   void add(const Part& part, const RadiusArm& arm) {

@@ -48,6 +48,19 @@ struct GuidedPlace {
   AnchorId slide_origin{};  ///< the guide end's as-measured place, on the carrier
   AxisId guide{};           ///< on the carrier
   BodyId through{};
+  BodyId half{};  ///< none if the half-link is a distance
+};
+
+struct FourBarPlace {
+  std::string name, words;
+  BodyId crank{}, carrier{};
+};
+
+/// A body on a pin whose turn is told against the body that carries it: crank, rocker, relay.
+struct TurnPlace {
+  std::string name, words;
+  BodyId body{}, carrier{};
+  Vec3 line = Vec3::UnitX();  ///< the pin, as measured
 };
 
 /// A body that has a line of its own about which its turn is told: tie rod, through-link.
@@ -90,6 +103,8 @@ struct Expansion {
   std::vector<BarPlace> bars;
   std::vector<BallPlace> balls;
   std::vector<GuidedPlace> guided;
+  std::vector<FourBarPlace> four_bars;
+  std::vector<TurnPlace> turns;
   std::vector<LinePlace> lines;
   std::vector<PartBody> part_bodies;
   std::vector<std::string> point_names;  ///< by Anchor::point

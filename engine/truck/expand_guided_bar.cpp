@@ -10,6 +10,7 @@ void add_part_bodies(Expander& x, const Part& part, const GuidedBar& bar) {
     x.add_body(part.name + "_half", part.words + " half-link");
   if (bar.carriage == Carriage::slide)
     x.add_body(part.name + "_carriage", part.words + " carriage");
+  if (bar.carriage == Carriage::rocker) x.add_body(part.name + "_rocker", part.words + " rocker");
 }
 
 namespace {
@@ -53,6 +54,12 @@ void add_carriage(Expander& x, const Part& part, const GuidedBar& bar, const Gui
                      .axis_a = place.guide});
     return;
   }
+  if (bar.carriage == Carriage::rocker) {
+    const std::string rocker = part.name + "_rocker";
+    x.turning(part.words + " rocker", rocker, bar.carries, bar.rocker_pivot, bar.rocker_axis);
+    x.ball(part.words + " guide end", part.name, bar.guide_end, rocker, through);
+    return;
+  }
   const std::string carriage = part.name + "_carriage";
   x.m().add_joint({.name = part.words + " carriage slide",
                    .kind = JointKind::slide,
@@ -72,14 +79,13 @@ void expand_part(Expander& x, const Part& part, const GuidedBar& bar) {
   place.name = part.name;
   place.words = part.words;
   place.through = x.body(through);
+  if (bar.half_link != HalfLink::distance) place.half = x.body(part.name + "_half");
   place.near_end = x.anchor(bar.near_end, through);
   place.guide_end = x.anchor(bar.guide_end, through);
   place.middle = x.anchor(bar.middle, through);
   place.pivot = x.anchor(bar.pivot, bar.carries);
   place.slide_origin = x.anchor(bar.guide_end, bar.carries);
-  place.guide =
-      x.m().add_axis(part.words + " guide", x.body(bar.carries),
-                     x.anchor(bar.guide[0], bar.carries), x.anchor(bar.guide[1], bar.carries));
+  place.guide = x.axis(part.words + " guide", bar.carries, bar.guide);
   x.ball(part.words + " near end", part.name, bar.near_end, bar.near_end_on, through);
   add_half_link(x, part, bar, place, through);
   add_carriage(x, part, bar, place, through);

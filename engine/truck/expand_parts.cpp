@@ -1,4 +1,4 @@
-// [parts]: everything but the guided bar, which has a file of its own.
+// [parts]: everything but guided bars and four-bars, which have files of their own.
 
 #include "engine/truck/expander.h"
 
@@ -76,6 +76,15 @@ void expand_part(Expander& x, const Part& part, const PitmanArm& arm) {
   const std::string& from = arm.anticlockwise ? arm.axis[0] : arm.axis[1];
   const std::string& to = arm.anticlockwise ? arm.axis[1] : arm.axis[0];
   x.shaft = x.pin(part.words + " shaft", "sector shaft", from, to, "frame", "pitman");
+}
+
+void add_part_bodies(Expander& x, const Part& part, const Relay&) {
+  x.add_body(part.name, part.words);
+}
+
+void expand_part(Expander& x, const Part& part, const Relay& relay) {
+  x.turning(part.words, part.name, relay.carries, relay.axis[0],
+            Direction{relay.axis[0], relay.axis[1], Vec3::Zero()});
 }
 
 void add_part_bodies(Expander& x, const Part& part, const Clamp& clamp) {

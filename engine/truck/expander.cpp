@@ -90,6 +90,21 @@ JointId Expander::pin(const std::string& words, const std::string& axis_words,
                         .axis_b = m().add_axis(axis_words, body(b), at_b, to_b)});
 }
 
+void Expander::turning(const std::string& words, const std::string& of_body,
+                       const std::string& on_body, const std::string& at,
+                       const Direction& direction) {
+  const AxisId pin = axis(words + " pin", on_body, direction);
+  m().add_joint({.name = words + " pin",
+                 .kind = JointKind::pin,
+                 .body_a = body(on_body),
+                 .body_b = body(of_body),
+                 .a = anchor(at, on_body),
+                 .b = anchor(at, of_body),
+                 .axis_a = pin,
+                 .axis_b = axis(words + " pin", of_body, direction)});
+  out_.turns.push_back({of_body, words, body(of_body), body(on_body), m().axis(pin).direction});
+}
+
 JointId Expander::distance(const std::string& words, AnchorId a, AnchorId b,
                            const std::optional<double>& given) {
   const LengthId length = m().add_length(words, a, b);

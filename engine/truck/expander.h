@@ -53,6 +53,9 @@ class Expander {
   /// A pin about the line through two points, which both bodies have as measured; it holds the bodies at `at`.
   JointId pin(const std::string& words, const std::string& axis_words, const std::string& at,
               const std::string& to, const std::string& a, const std::string& b);
+  /// A part's own body, pinned on another at a point about a direction. How it turns there is told.
+  void turning(const std::string& words, const std::string& of_body, const std::string& on_body,
+               const std::string& at, const Direction& direction);
   /// A bar without a body. `given` wins over the distance of the points.
   JointId distance(const std::string& words, AnchorId a, AnchorId b,
                    const std::optional<double>& given);
@@ -97,6 +100,8 @@ void add_part_bodies(Expander& x, const Part& part, const Bar& bar);
 void add_part_bodies(Expander& x, const Part& part, const Kingpin& kingpin);
 void add_part_bodies(Expander& x, const Part& part, const PitmanArm& arm);
 void add_part_bodies(Expander& x, const Part& part, const GuidedBar& bar);
+void add_part_bodies(Expander& x, const Part& part, const FourBar& four_bar);
+void add_part_bodies(Expander& x, const Part& part, const Relay& relay);
 void add_part_bodies(Expander& x, const Part& part, const Clamp& clamp);
 void add_part_bodies(Expander& x, const Part& part, const Keeper& keeper);
 void add_part_bodies(Expander& x, const Part& part, const RadiusArm& arm);
@@ -106,6 +111,8 @@ void expand_part(Expander& x, const Part& part, const Bar& bar);
 void expand_part(Expander& x, const Part& part, const Kingpin& kingpin);
 void expand_part(Expander& x, const Part& part, const PitmanArm& arm);
 void expand_part(Expander& x, const Part& part, const GuidedBar& bar);
+void expand_part(Expander& x, const Part& part, const FourBar& four_bar);
+void expand_part(Expander& x, const Part& part, const Relay& relay);
 void expand_part(Expander& x, const Part& part, const Clamp& clamp);
 void expand_part(Expander& x, const Part& part, const Keeper& keeper);
 void expand_part(Expander& x, const Part& part, const RadiusArm& arm);

@@ -1,51 +1,24 @@
 // One row for every complaint of the reader: a change to the sample truck, the words at fault, and what is said.
 
-#include <algorithm>
-
 #include <gtest/gtest.h>
 
-#include "engine/truck/fault_text.h"
+#include "engine/truck/fault_rows_test.h"
 #include "engine/truck/sample_truck_test.h"
 
 namespace axlewright {
 
 namespace {
 
-struct Row {
-  std::string from, to;  ///< the change
-  std::string marked;    ///< what the caret line underlines
-  std::string what;      ///< begins so
-  std::string fix;       ///< contains this
-  int errors = 1;        ///< errors and warnings in all
-};
-
-std::string all_of(const std::vector<Fault>& faults) {
-  std::string text;
-  for (const Fault& fault : faults) text += text_of(fault);
-  return text;
-}
+using sample::all_of;
+using sample::marked;
+using sample::Row;
 
 std::vector<Fault> faults_of(const Row& row) {
-  const Result<Truck> truck = sample::read(sample::changed(row.from, row.to));
-  return truck ? truck->warnings : truck.error();
-}
-
-std::string marked(const Fault& fault) {
-  if (fault.column < 1) return {};
-  return fault.source_line.substr(static_cast<std::size_t>(fault.column) - 1,
-                                  static_cast<std::size_t>(fault.length));
+  return sample::faults_of(sample::kTruck, row);
 }
 
 void expect_row(const Row& row) {
-  SCOPED_TRACE(row.from + " -> " + row.to);
-  const std::vector<Fault> faults = faults_of(row);
-  const auto is_it = [&](const Fault& fault) { return fault.what.rfind(row.what, 0) == 0; };
-  const auto found = std::find_if(faults.begin(), faults.end(), is_it);
-  ASSERT_NE(found, faults.end()) << "wanted: " << row.what << "\n" << all_of(faults);
-  EXPECT_EQ(marked(*found), row.marked) << all_of(faults);
-  EXPECT_NE(found->fix.find(row.fix), std::string::npos) << found->fix;
-  EXPECT_EQ(static_cast<int>(faults.size()), row.errors) << all_of(faults);
-  EXPECT_EQ(found->file, "truck.toml");
+  sample::expect_row(sample::kTruck, row);
 }
 
 }  // namespace

@@ -58,6 +58,8 @@ const std::vector<QuantityKey>& known_quantities() {
       {"tilt.", QuantityUnit::angle},
       {"slide.", QuantityUnit::length},
       {"half_link_angle.", QuantityUnit::angle},
+      {"near_end_offset.", QuantityUnit::length},
+      {"turn.", QuantityUnit::angle},
       {"spin.", QuantityUnit::angle},
   };
   return quantities;

@@ -69,6 +69,13 @@ std::optional<Direction> need_direction(ReadContext& context, Fields& fields,
 
 /// The point of that name; null if there is none or its place is unknown.
 const Point* placed_point(const ReadContext& context, const std::string& name);
+/// The body named by `key`, or else the one that the point rides on: the point says it already. Empty if unknown.
+std::string body_or_that_of(ReadContext& context, Fields& fields, const std::string& key,
+                            const std::string& point);
+/// Complains if the point rides on a body that is none of `allowed`.
+void check_rides_on_one_of(ReadContext& context, Fields& fields, const std::string& key,
+                           const std::string& point, const std::vector<std::string>& allowed);
+
 /// The body a point rides on; empty if unknown.
 std::string body_of(const ReadContext& context, const std::string& point);
 /// Distance of two points; nothing if a place is unknown.
@@ -128,8 +135,14 @@ void read_leaf_spring(ReadContext& context, Fields& fields, Part& part);
 void check_rides_on(ReadContext& context, Fields& fields, const std::string& key,
                     const std::string& point, const std::string& body);
 
-/// The words of each kind in the order of BarKind, then "kingpin", "pitman arm", "guided bar", "clamp", "keeper", "radius arm",
-/// "leaf spring".
+void read_four_bar(ReadContext& context, Fields& fields, Part& part);
+void read_relay(ReadContext& context, Fields& fields, Part& part);
+/// Complains of ends that are nearer or farther apart than those of any bar.
+void check_bar_length(ReadContext& context, const std::array<std::string, 2>& ends,
+                      const TextPlace& place, BareUnit unit);
+
+/// The words of each kind in the order of BarKind, then "kingpin", "pitman arm", "guided bar", "four-bar", "relay", "clamp",
+/// "keeper", "radius arm", "leaf spring".
 const std::vector<std::string>& part_kinds();
 
 /// The entries of a section that are tables, each with its name in order; complains of the others.

@@ -10,14 +10,28 @@ namespace axlewright {
 
 namespace {
 
-/// What the quantity is told of in that part: the part, its through-link, or nothing.
-std::string subject_in(const std::string& key, const Part& part) {
+/// What the quantity is told of in that part: the part, bodies or arms of it, or nothing.
+std::vector<std::string> subjects_in(const std::string& key, const Part& part) {
+  const std::string& name = part.name;
   const auto* bar = std::get_if<Bar>(&part.what);
-  const bool guided = std::holds_alternative<GuidedBar>(part.what);
-  if (key == "slide." || key == "half_link_angle.") return guided ? part.name : "";
-  // Only a body has a turn about its own line.
-  if (key == "spin.") return guided ? part.name + "_through" : bar && bar->body ? part.name : "";
-  return bar != nullptr ? part.name : "";
+  const auto* guided = std::get_if<GuidedBar>(&part.what);
+  const bool four_bar = std::holds_alternative<FourBar>(part.what);
+  if (key == "turn.") {
+    if (four_bar) return {name + "_crank"};
+    if (guided != nullptr && guided->carriage == Carriage::rocker) return {name + "_rocker"};
+    if (std::holds_alternative<Relay>(part.what)) return {name};
+    return {};
+  }
+  if (key == "spin.") {
+    if (guided != nullptr) return {name + "_through"};
+    // Only a body has a turn about its own line.
+    if (bar == nullptr || !bar->body) return {};
+    return {name};
+  }
+  const bool of_guided = key == "slide." || key == "half_link_angle." || key == "near_end_offset.";
+  if (of_guided) return guided == nullptr ? std::vector<std::string>{} : std::vector{name};
+  if (four_bar) return {name + "_upper_arm", name + "_lower_arm"};
+  return bar == nullptr ? std::vector<std::string>{} : std::vector{name};
 }
 
 std::vector<std::string> quantity_names(const ReadContext& context) {
@@ -30,8 +44,7 @@ std::vector<std::string> quantity_names(const ReadContext& context) {
       for (const Point& point : context.truck.points) names.push_back(key + point.name);
     } else {
       for (const Part& part : context.truck.parts) {
-        const std::string subject = subject_in(key, part);
-        if (!subject.empty()) names.push_back(key + subject);
+        for (const std::string& subject : subjects_in(key, part)) names.push_back(key + subject);
       }
     }
   }
@@ -61,10 +74,10 @@ void check_subject(ReadContext& context, const Node& node, const std::string& ke
   }
   std::vector<std::string> names;
   for (const Part& part : context.truck.parts) {
-    const std::string told = subject_in(key, part);
-    if (told.empty()) continue;
-    if (told == subject) return;
-    names.push_back(told);
+    for (const std::string& told : subjects_in(key, part)) {
+      if (told == subject) return;
+      names.push_back(told);
+    }
   }
   context.complaints.error(
       node.place,

@@ -1,4 +1,4 @@
-// [parts]: everything but the guided bar, the radius arm and the leaf spring, which have files of their own.
+// [parts]: bars, kingpins, the pitman arm, clamps and keepers; the others have files of their own.
 
 #include <cmath>
 
@@ -28,18 +28,6 @@ void check_misfit(ReadContext& context, const Bar& bar, const TextPlace& place, 
                   length_words(*between, unit)),
       fmt::format("measure again: they may differ by {} ('tolerance' in [truck])",
                   length_words(context.truck.tolerance, unit)));
-}
-
-void check_bar_length(ReadContext& context, const Bar& bar, const TextPlace& place, BareUnit unit) {
-  const auto between = distance(context, bar.ends[0], bar.ends[1]);
-  if (!between || (*between >= ranges::kBarLength.low && *between <= ranges::kBarLength.high))
-    return;
-  context.complaints.error(place,
-                           fmt::format("'{}' and '{}' are {} apart, out of reason for a bar",
-                                       bar.ends[0], bar.ends[1], length_words(*between, unit)),
-                           fmt::format("place the ends at least {} and at most {} apart",
-                                       length_words(ranges::kBarLength.low, unit),
-                                       length_words(ranges::kBarLength.high, unit)));
 }
 
 void read_kingpin(ReadContext& context, Fields& fields, Part& part) {
@@ -137,6 +125,10 @@ void read_part_of_kind(ReadContext& context, Fields& fields, std::size_t kind, P
     read_radius_arm(context, fields, part);
   } else if (part_kinds()[kind] == "leaf spring") {
     read_leaf_spring(context, fields, part);
+  } else if (part_kinds()[kind] == "four-bar") {
+    read_four_bar(context, fields, part);
+  } else if (part_kinds()[kind] == "relay") {
+    read_relay(context, fields, part);
   } else if (part_kinds()[kind] == "clamp") {
     read_clamp(context, fields, part);
   } else {
@@ -148,9 +140,23 @@ void read_part_of_kind(ReadContext& context, Fields& fields, std::size_t kind, P
 
 const std::vector<std::string>& part_kinds() {
   static const std::vector<std::string> kinds{
-      "link",       "track bar",  "drag link", "tie rod", "lower link", "upper link", "kingpin",
-      "pitman arm", "guided bar", "clamp",     "keeper",  "radius arm", "leaf spring"};
+      "link",       "track bar", "drag link",  "tie rod",    "lower link",
+      "upper link", "kingpin",   "pitman arm", "guided bar", "four-bar",
+      "relay",      "clamp",     "keeper",     "radius arm", "leaf spring"};
   return kinds;
+}
+
+void check_bar_length(ReadContext& context, const std::array<std::string, 2>& ends,
+                      const TextPlace& place, BareUnit unit) {
+  const auto between = distance(context, ends[0], ends[1]);
+  if (!between || (*between >= ranges::kBarLength.low && *between <= ranges::kBarLength.high))
+    return;
+  context.complaints.error(place,
+                           fmt::format("'{}' and '{}' are {} apart, out of reason for a bar",
+                                       ends[0], ends[1], length_words(*between, unit)),
+                           fmt::format("place the ends at least {} and at most {} apart",
+                                       length_words(ranges::kBarLength.low, unit),
+                                       length_words(ranges::kBarLength.high, unit)));
 }
 
 Bar read_distance_between(ReadContext& context, Fields& fields) {
@@ -167,7 +173,7 @@ Bar read_distance_between(ReadContext& context, Fields& fields) {
           ends->place, fmt::format("both ends ride on the same body, {}: nothing is held", first),
           "let the two points ride on different bodies");
     }
-    check_bar_length(context, bar, ends->place, ends->unit);
+    check_bar_length(context, bar.ends, ends->place, ends->unit);
     if (length != nullptr) check_misfit(context, bar, length->place, length->unit);
     context.touched_bodies.insert({first, second});
     context.ball_points.insert(bar.ends.begin(), bar.ends.end());

@@ -163,6 +163,26 @@ const Point* placed_point(const ReadContext& context, const std::string& name) {
   return &context.truck.points[found->second];
 }
 
+void check_rides_on_one_of(ReadContext& context, Fields& fields, const std::string& key,
+                           const std::string& point, const std::vector<std::string>& allowed) {
+  const std::string on = body_of(context, point);
+  if (on.empty() || point.empty()) return;
+  for (const std::string& body : allowed) {
+    if (body.empty() || body == on) return;
+  }
+  const Node* node = fields.get(key);
+  context.complaints.error(node != nullptr ? node->place : fields.place(),
+                           fmt::format("'{}' of '{}' rides on {}", point, key, on),
+                           fmt::format("let it ride on {}", one_of(allowed)));
+}
+
+std::string body_or_that_of(ReadContext& context, Fields& fields, const std::string& key,
+                            const std::string& point) {
+  const Node* node = fields.get(key);
+  if (node != nullptr) return read_body_name(context, *node, key).value_or("");
+  return body_of(context, point);
+}
+
 std::string body_of(const ReadContext& context, const std::string& point) {
   const auto found = context.points.find(point);
   return found == context.points.end() ? "" : context.truck.points[found->second].on;

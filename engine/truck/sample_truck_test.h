@@ -172,12 +172,15 @@ over = "grid"
 wheel = "held"
 )";
 
-/// The sample with the first `from` changed into `to`; the sample as it is if `from` is empty.
-inline std::string changed(const std::string& from, const std::string& to) {
-  std::string text = kTruck;
+/// The text with the first `from` changed into `to`; the text as it is if `from` is empty.
+inline std::string changed_in(std::string text, const std::string& from, const std::string& to) {
   if (from.empty()) return text;
   const std::size_t at = text.find(from);
   return at == std::string::npos ? "the sample has no: " + from : text.replace(at, from.size(), to);
+}
+
+inline std::string changed(const std::string& from, const std::string& to) {
+  return changed_in(kTruck, from, to);
 }
 
 /// Serves texts by path.

@@ -68,16 +68,32 @@ struct PitmanArm {
 };
 
 enum class HalfLink { distance, pinned_body, ball_body };
-enum class Carriage { point, slide };
+enum class Carriage { point, slide, rocker };
 
 /// A guided bar: a through-link whose one end slides on a guide, and the half-link that holds its middle.
 struct GuidedBar {
   std::string near_end, guide_end, middle, pivot;
-  std::array<std::string, 2> guide;
+  Direction guide;  ///< two points of its line; with a rocker its direction alone counts
   HalfLink half_link = HalfLink::distance;
   Carriage carriage = Carriage::point;
-  std::string carries;      ///< body that carries guide and pivot
-  std::string near_end_on;  ///< body that the near end rides on
+  std::string carries;       ///< body that carries guide and pivot
+  std::string near_end_on;   ///< body that the near end rides on
+  std::string rocker_pivot;  ///< with a rocker: a point of its pin, on the body that carries it
+  Direction rocker_axis;     ///< with a rocker: its pin
+};
+
+/// A lateral four-bar: a crank pinned on one body, and from each end of the crank an arm to another body.
+struct FourBar {
+  std::array<std::string, 2> upper_arm, lower_arm;  ///< outer end, crank's end
+  std::string pivot;
+  Direction axis;       ///< of the crank's pin
+  std::string carries;  ///< body that carries the pin
+};
+
+/// A body pinned on another about the line through two points; bars end on it.
+struct Relay {
+  std::array<std::string, 2> axis;
+  std::string carries;
 };
 
 /// A body that is fixed to another.
@@ -118,7 +134,9 @@ struct LeafSpring {
 struct Part {
   std::string name;
   std::string words;  ///< "track bar", "lower link, left"
-  std::variant<Bar, Kingpin, PitmanArm, GuidedBar, Clamp, Keeper, RadiusArm, LeafSpring> what;
+  std::variant<Bar, Kingpin, PitmanArm, GuidedBar, FourBar, Relay, Clamp, Keeper, RadiusArm,
+               LeafSpring>
+      what;
   TextPlace place;
 };
 

@@ -24,6 +24,8 @@ class Builder {
     }
     if (choice_.guided_locator) {
       guided_locator();
+    } else if (choice_.four_bar_locator) {
+      four_bar_locator();
     } else {
       track_bar();
     }
@@ -137,11 +139,32 @@ class Builder {
     bar.guide_end = name + "_guide_end";
     bar.middle = name + "_middle";
     bar.pivot = name + "_pivot";
-    bar.guide = {name + "_guide_inner", name + "_guide_outer"};
+    bar.guide = Direction{name + "_guide_inner", name + "_guide_outer", Vec3::Zero()};
     bar.half_link = choice_.half_link;
     bar.carriage = choice_.carriage;
     bar.carries = carries;
+    if (choice_.carriage == Carriage::rocker) {
+      bar.rocker_pivot = name + "_rocker_pivot";
+      point(bar.rocker_pivot, carries, x, guide_y + 34, pivot_z - 180);
+      bar.rocker_axis.fixed = Vec3::UnitX();
+    }
     part(name, bar);
+  }
+
+  /// Crank on the axle, arms of 430 level halfway up.
+  void four_bar_locator() {
+    point("four_bar_pivot", "axle", -90, 0, 560);
+    point("four_bar_top", "four_bar_crank", -90, 16, 658.7);
+    point("four_bar_bottom", "four_bar_crank", -90, -16.8, 461.4);
+    point("four_bar_frame_left", "frame", -90, 430, 542.5);
+    point("four_bar_frame_right", "frame", -90, -430, 342.5);
+    FourBar four_bar;
+    four_bar.upper_arm = {"four_bar_frame_left", "four_bar_top"};
+    four_bar.lower_arm = {"four_bar_frame_right", "four_bar_bottom"};
+    four_bar.pivot = "four_bar_pivot";
+    four_bar.axis.fixed = Vec3::UnitX();
+    four_bar.carries = "axle";
+    part("four_bar", four_bar);
   }
 
   void guided_steering() {
@@ -178,8 +201,8 @@ Truck with_moved_points(Truck truck, std::uint64_t seed, double way) {
   std::set<std::string> precise;
   for (const Part& part : truck.parts) {
     if (const auto* bar = std::get_if<GuidedBar>(&part.what)) {
-      precise.insert(
-          {bar->near_end, bar->guide_end, bar->middle, bar->pivot, bar->guide[0], bar->guide[1]});
+      precise.insert({bar->near_end, bar->guide_end, bar->middle, bar->pivot, bar->guide.from,
+                      bar->guide.to, bar->rocker_pivot});
     }
   }
   Random random(seed);

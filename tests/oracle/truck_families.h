@@ -4,13 +4,14 @@
 
 #include "engine/truck/truck.h"
 
-// Invented trucks, built in code, that tests and benches share: a three-link axle with plain or guided bars.
+// Invented trucks, built in code, that tests and benches share: a three-link axle with plain or guided bars or a four-bar.
 
 namespace axlewright::oracle {
 
 struct FamilyChoice {
   bool guided_steering = false;
   bool guided_locator = false;
+  bool four_bar_locator = false;
   bool keeper = false;        ///< guided steering only: holds the tie rod upright
   bool tie_rod_body = false;  ///< plain steering only
   HalfLink half_link = HalfLink::distance;

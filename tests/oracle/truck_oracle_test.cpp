@@ -187,6 +187,24 @@ TEST(TruckFamilies, GuidedBarsWithBodiesAndCarriages) {
                  300);
 }
 
+TEST(TruckFamilies, FourBarAndGuidedSteeringOnARocker) {
+  compare_family("four-bar, guided steering on a rocker",
+                 family_truck({.guided_steering = true,
+                               .four_bar_locator = true,
+                               .keeper = true,
+                               .carriage = Carriage::rocker}),
+                 400);
+}
+
+TEST(TruckFamilies, GuidedBarsWithBodiesOnRockers) {
+  compare_family("guided bars, half-links pinned bodies, on rockers",
+                 family_truck({.guided_steering = true,
+                               .guided_locator = true,
+                               .half_link = HalfLink::pinned_body,
+                               .carriage = Carriage::rocker}),
+                 500);
+}
+
 /// Every layout that we claim to compute, by the name of its file; base.toml is no truck by itself.
 std::vector<std::string> layouts() {
   std::vector<std::string> names;

@@ -37,10 +37,24 @@ void turn(PitmanArm& arm) {
 }
 
 void turn(GuidedBar& bar) {
-  for (std::string* name :
-       {&bar.near_end, &bar.guide_end, &bar.middle, &bar.pivot, &bar.carries, &bar.near_end_on})
+  for (std::string* name : {&bar.near_end, &bar.guide_end, &bar.middle, &bar.pivot, &bar.carries,
+                            &bar.near_end_on, &bar.rocker_pivot})
     turn(*name);
   turn(bar.guide);
+  turn(bar.rocker_axis);
+}
+
+void turn(FourBar& four_bar) {
+  turn(four_bar.upper_arm);
+  turn(four_bar.lower_arm);
+  turn(four_bar.pivot);
+  turn(four_bar.axis);
+  turn(four_bar.carries);
+}
+
+void turn(Relay& relay) {
+  turn(relay.axis);
+  turn(relay.carries);
 }
 
 void turn(Clamp& clamp) {

@@ -152,9 +152,9 @@ class Builder {
     bar.carries = carries;
     bar.pivot = name + "_pivot";
     point(bar.pivot, carries, pivot);
-    bar.guide = {name + "_guide_inner", name + "_guide_outer"};
-    point(bar.guide[0], carries, pivot - Vec3(0, 0.5, 0));
-    point(bar.guide[1], carries, pivot - Vec3(0, 1.0, 0));
+    bar.guide = Direction{name + "_guide_inner", name + "_guide_outer", Vec3::Zero()};
+    point(bar.guide.from, carries, pivot - Vec3(0, 0.5, 0));
+    point(bar.guide.to, carries, pivot - Vec3(0, 1.0, 0));
     bar.middle = name + "_middle";
     point(bar.middle, name + "_through", 0.5 * (near + end));
     bar.guide_end = name + "_guide_end";

@@ -151,6 +151,17 @@ export interface CheckAnswer extends Head<"check"> {
     readonly misfit_mm: number;
     readonly text: string;
   }[];
+  readonly guided_bars?: readonly {
+    readonly bar: string;
+    readonly rule: "equal halves" | "a^2/b" | "sqrt(a b)" | "none";
+    readonly near_half_mm: number;
+    readonly guide_half_mm: number;
+    readonly half_link_mm: number;
+    readonly half_link_by_rule_mm: number;
+    readonly on_rocker: boolean;
+    readonly leaves_line_mm: number | null;
+    readonly text: string;
+  }[];
   readonly proof?: Proof;
   readonly aligned?: Report;
   readonly holds?: readonly {
