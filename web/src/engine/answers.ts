@@ -67,6 +67,7 @@ export interface Report {
     | "bound"
     | "dead centre"
     | "singular"
+    | "not assembled"
     | "under-held"
     | "over-held"
     | "iteration limit";
