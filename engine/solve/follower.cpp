@@ -8,6 +8,7 @@
 
 #include "engine/base/index.h"
 #include "engine/base/invariant.h"
+#include "engine/base/units.h"
 #include "engine/solve/linearise.h"
 
 namespace axlewright {
@@ -21,7 +22,8 @@ constexpr double kNoise = 1e-9;      // [m] corrections below it say nothing abo
 constexpr double kSteepTangent = 300;  // |dq/du| above it: look at the singular values
 constexpr int kMostCorrections = 12;
 constexpr double kSoft =
-    0.02;  // of the least stiffness as measured: a path of rest ends where it is none
+    0.1;  // of the least stiffness as measured: a path of rest ends where it is none. It falls as the root of the way
+          // left, so that at the shortest step a few hundredths may be left
 
 double input_scale(const Input& input) {
   return input.kind == InputKind::coordinate ? 1.0 : kAngleLength;
@@ -59,8 +61,10 @@ PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
   if (ready_) {
     correct(inputs_);  // given lengths may miss the points by the file's tolerance
     ready_ = report_.usable();
+    if (!ready_) put(as_measured(system), inputs_);
     measured_inputs_ = inputs();
   }
+  if (!ready_) report_ = report_of_none();
   measured_state_ = state_;
   measured_multipliers_ = multipliers_;
   if (ready_ && is_elastic()) {
@@ -72,6 +76,44 @@ PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
 int PathFollower::size() const {
   return static_cast<int>(assembly_.active.size()) +
          (is_elastic() ? assembly_.system.coordinates : 0);
+}
+
+/// Why there is no pose to start from.
+SolveReport PathFollower::report_of_none() {
+  SolveReport report;
+  report.path_reached = 0;
+  report.message = assembly_.message;
+  switch (assembly_.soundness) {
+    case Soundness::under_held:
+      report.outcome = Outcome::under_held;
+      return report;
+    case Soundness::over_held:
+      report.outcome = Outcome::over_held;
+      return report;
+    case Soundness::singular:
+      report.outcome = Outcome::singular;
+      return report;
+    case Soundness::sound:
+      break;
+  }
+  // Held well enough, but no search from the points ends in a pose.
+  report.outcome = Outcome::unassembled;
+  const Vector misses =
+      scaled_residuals().head(static_cast<int>(assembly_.active.size())).cwiseAbs();
+  int worst = 0;
+  report.residual = misses.size() > 0 ? misses.maxCoeff(&worst) : 0;
+  if (report.residual > kResidualTolerance) {
+    report.what_ran_out = assembly_.system.equations[index(assembly_.active[index(worst)])].name;
+    report.how_it_ran_out = "does not fit the points";
+    report.message =
+        fmt::format("the parts do not go together: {} misses the points as measured by {:.1f} mm",
+                    report.what_ran_out, to_mm(report.residual));
+  } else {
+    report.what_ran_out = "the bushes and springs";
+    report.how_it_ran_out = "find no place of rest";
+    report.message = "the bushes and springs find no place of rest as measured";
+  }
+  return report;
 }
 
 bool PathFollower::prepare_elimination() {
@@ -244,23 +286,8 @@ bool PathFollower::step_along(const std::vector<double>& from, const std::vector
 }
 
 const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
+  if (!ready_) return report_;  // no pose ever: the constructor told why
   report_ = SolveReport{};
-  if (!ready_) {
-    switch (assembly_.soundness) {
-      case Soundness::under_held:
-        report_.outcome = Outcome::under_held;
-        break;
-      case Soundness::over_held:
-        report_.outcome = Outcome::over_held;
-        break;
-      default:
-        report_.outcome = Outcome::singular;
-        break;
-    }
-    report_.message = assembly_.message;
-    report_.path_reached = 0;
-    return report_;
-  }
   from_ = inputs_;
   double length = 0;
   for (const int row : assembly_.active) {

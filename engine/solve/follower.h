@@ -82,6 +82,7 @@ class PathFollower {
 
  private:
   bool prepare_elimination();
+  SolveReport report_of_none();
   /// Twists are only left out between Newton steps: who looks at kinematics() finds them.
   void evaluate(bool with_jacobian, const double* inputs, bool with_twists = false);
   bool is_elastic() const { return !assembly_.bushes.empty(); }

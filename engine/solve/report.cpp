@@ -16,6 +16,8 @@ const char* word_for(Outcome outcome) {
       return "dead centre";
     case Outcome::singular:
       return "singular";
+    case Outcome::unassembled:
+      return "not assembled";
     case Outcome::under_held:
       return "under-held";
     case Outcome::over_held:

@@ -12,6 +12,7 @@ enum class Outcome {
   bound,         ///< at a limit point: nearer than kBound or than the shortest step of a path
   dead_centre,  ///< the path ends where the road wheels stop answering the pitman arm, while the mechanism still moves
   singular,     ///< the mechanism is loose at the as-measured pose itself
+  unassembled,  ///< no pose is found from the points as measured: given lengths or bushes do not go with them
   under_held,   ///< something moves with every input held
   over_held,    ///< closures fight: rigid parts cannot do it
   unstable,     ///< bushes balance there, but not as a minimum of their energy: no place of rest

@@ -69,6 +69,7 @@ export interface Report {
     | "bound"
     | "dead centre"
     | "singular"
+    | "not assembled"
     | "under-held"
     | "over-held"
     | "iteration limit";
