@@ -51,6 +51,7 @@ struct GuidedPlace {
   BodyId half{};  ///< none if the half-link is a distance
 };
 
+/// Where a lateral four-bar is found again.
 struct FourBarPlace {
   std::string name, words;
   BodyId crank{}, carrier{};
