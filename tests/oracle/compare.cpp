@@ -12,8 +12,10 @@
 namespace axlewright::oracle {
 namespace {
 
-constexpr double kNudge = 1e-3;                 // [m]
-constexpr double kTurn = kRadiansPerDegree;     // [rad]
+constexpr double kNudge = 1e-3;              // [m]
+constexpr double kTurn = kRadiansPerDegree;  // [rad]
+constexpr double kOnBushes =
+    0.1;  // of both: more, and forces of some kN turn with random bodies, so that Newton's method may settle elsewhere
 constexpr double kForce = 1000, kMoment = 100;  // [N, N m]
 
 Vec3 random_vector(Random& random, double size) {
@@ -25,6 +27,7 @@ Vec3 random_vector(Random& random, double size) {
 std::vector<Placement> disturbed(const PathFollower& follower, Random& random) {
   std::vector<Placement> start;
   const Mechanism& m = follower.system().mechanism;
+  const double share = follower.assembly().bushes.empty() ? 1 : kOnBushes;
   for (std::size_t b = 1; b < m.bodies.size(); ++b) {
     // About a place of the body itself, so that a turn stays a small move.
     Vec3 centre = Vec3::Zero();
@@ -34,8 +37,8 @@ std::vector<Placement> disturbed(const PathFollower& follower, Random& random) {
     const Pose& solved = follower.kinematics().pose[b];
     Pose pose;
     const Vec3 axis = random_vector(random, 1).normalized();
-    pose.R = rotation_about<double>(axis, kTurn) * solved.R;
-    pose.t = solved.place(centre) + random_vector(random, kNudge) - pose.R * centre;
+    pose.R = rotation_about<double>(axis, share * kTurn) * solved.R;
+    pose.t = solved.place(centre) + random_vector(random, share * kNudge) - pose.R * centre;
     start.push_back(placement_of(pose));
   }
   return start;
@@ -82,6 +85,16 @@ double largest_apart(const PathFollower& follower, const std::vector<Placement>&
   return largest;
 }
 
+double turned_apart(const PathFollower& follower, const std::vector<Placement>& placements) {
+  double largest = 0;
+  for (std::size_t b = 0; b < placements.size(); ++b) {
+    const Mat3 apart = pose_of(placements[b]).R - follower.kinematics().pose[b + 1].R;
+    // For a small turn the norm of the difference is the turn times the square root of two.
+    largest = std::max(largest, apart.norm() / std::sqrt(2.0));
+  }
+  return largest;
+}
+
 class Comparison {
  public:
   Comparison(const PathFollower& follower, const Statics& second)
@@ -105,11 +118,7 @@ class Comparison {
  private:
   void places() {
     difference_.place = largest_apart(follower_, second_.placements);
-    for (std::size_t b = 1; b < m_.bodies.size(); ++b) {
-      const Mat3 apart = pose_of(second_.placements[b - 1]).R - poses_[b].R;
-      // For a small turn the norm of the difference is the turn times the square root of two.
-      difference_.turn = std::max(difference_.turn, apart.norm() / std::sqrt(2.0));
-    }
+    difference_.turn = turned_apart(follower_, second_.placements);
   }
 
   void joint(std::size_t j, const JointReaction& ours, const std::optional<double>& axial) {
@@ -164,6 +173,70 @@ class Comparison {
   Difference difference_;
 };
 
+Restated restated_here(const PathFollower& follower, const std::vector<InputId>& held) {
+  const std::vector<double> values = follower.inputs();
+  std::vector<HeldInput> inputs;
+  for (const InputId id : held) inputs.push_back({id, values[index(id.value)]});
+  return restate(follower.system().mechanism, inputs, follower.assembly());
+}
+
+/// What each bush puts on its body_b about the frame's origin, by joint, and the energy of all.
+struct OurBushes {
+  std::vector<Wrench> on_b;
+  double energy = 0;
+};
+
+OurBushes our_bushes(const PathFollower& follower) {
+  const System& system = follower.system();
+  OurBushes ours;
+  ours.on_b.resize(system.mechanism.joints.size());
+  const std::vector<double> inputs = follower.inputs();
+  for (const int row : follower.assembly().bushes) {
+    const Equation& e = system.equations[index(row)];
+    const auto value = evaluate_equation<double>(system, e, follower.design(), follower.state(),
+                                                 follower.kinematics(), inputs.data());
+    ours.energy += 0.5 * e.stiffness * value.residual * value.residual;
+    const std::array<int, kSlots> bodies = bodies_of(system, e);
+    for (std::size_t slot = 0; slot < kSlots; ++slot) {
+      if (bodies[slot] != system.mechanism.joint(e.joint).body_b.value) continue;
+      Wrench& sum = ours.on_b[index(e.joint.value)];
+      sum.force -= value.wrench[slot].force * (e.stiffness * value.residual);
+      sum.moment -= value.wrench[slot].moment * (e.stiffness * value.residual);
+    }
+  }
+  return ours;
+}
+
+void compare_bushes(const PathFollower& follower, const Rest& second, RestDifference& difference) {
+  const Mechanism& m = follower.system().mechanism;
+  const OurBushes ours = our_bushes(follower);
+  difference.energy = std::abs(ours.energy - second.energy);
+  for (std::size_t j = 0; j < m.joints.size(); ++j) {
+    const Joint& joint = m.joints[j];
+    if (joint.kind != JointKind::bush) continue;
+    ++difference.bushes;
+    const Vec3 place =
+        follower.kinematics().pose[index(joint.body_b.value)].place(m.anchor(joint.b).at);
+    const Vec3 force = vec3(second.bushings[j].force), force_apart = ours.on_b[j].force - force;
+    const Vec3 moment_apart =
+        ours.on_b[j].moment - vec3(second.bushings[j].moment) - cross(place, force_apart);
+    difference.largest_force = std::max(difference.largest_force, force.norm());
+    const double apart = std::max(force_apart.norm(), moment_apart.norm());
+    if (apart <= difference.force) continue;
+    difference.force = apart;
+    difference.worst_bush = joint.name;
+  }
+}
+
+/// Where the second solver gets from a place near by: of rest if there are bushes.
+std::optional<std::vector<Placement>> second_place(const Problem& problem,
+                                                   const std::vector<Placement>& start) {
+  if (problem.bushings.empty()) return solve(problem, start);
+  const std::optional<Rest> rest = solve_rest(problem, start);
+  if (!rest) return std::nullopt;
+  return rest->placements;
+}
+
 /// The second solver's poses after many small steps of the inputs; nothing where it finds none or would have to jump.
 std::optional<std::vector<Placement>> walk(const PathFollower& follower,
                                            const std::vector<InputId>& held,
@@ -179,7 +252,7 @@ std::optional<std::vector<Placement>> walk(const PathFollower& follower,
       inputs.push_back({id, from[k] + (to[k] - from[k]) * step / steps});
     }
     const Restated restated = restate(follower.system().mechanism, inputs, follower.assembly());
-    const auto next = solve(restated.problem, placements);
+    const auto next = second_place(restated.problem, placements);
     if (!next || (!placements.empty() && moved(follower, placements, *next) > kJump)) {
       return std::nullopt;
     }
@@ -210,16 +283,36 @@ bool second_gets_to(const PathFollower& follower, const std::vector<InputId>& he
 Difference compare_here(PathFollower& follower, const std::vector<InputId>& held,
                         std::uint64_t seed) {
   Random random(seed);
-  const Mechanism& m = follower.system().mechanism;
-  const std::vector<double> values = follower.inputs();
-  std::vector<HeldInput> inputs;
-  for (const InputId id : held) inputs.push_back({id, values[index(id.value)]});
-  const Restated restated = restate(m, inputs, follower.assembly());
+  const Restated restated = restated_here(follower, held);
   const std::vector<Placement> start = disturbed(follower, random);
-  const std::vector<BodyLoad> loads = random_loads(m, random);
+  const std::vector<BodyLoad> loads = random_loads(follower.system().mechanism, random);
   const std::optional<Statics> second = solve_statics(restated.problem, start, pushes_of(loads));
   if (!second) return {};
   return Comparison(follower, *second).run(restated, reactions(follower, loads), held);
+}
+
+RestDifference compare_rest_here(const PathFollower& follower, const std::vector<InputId>& held,
+                                 std::uint64_t seed) {
+  Random random(seed);
+  const std::optional<Rest> second =
+      solve_rest(restated_here(follower, held).problem, disturbed(follower, random));
+  RestDifference difference;
+  if (!second) return difference;
+  difference.closed = true;
+  difference.place = largest_apart(follower, second->placements);
+  difference.turn = turned_apart(follower, second->placements);
+  difference.stiffness = second->stiffness;
+  difference.unbalanced = second->unbalanced;
+  compare_bushes(follower, *second, difference);
+  return difference;
+}
+
+double apart_from_minimised(const PathFollower& follower, const std::vector<InputId>& held,
+                            std::uint64_t seed, double tolerance) {
+  Random random(seed);
+  const std::optional<Rest> second = minimise_energy(restated_here(follower, held).problem,
+                                                     disturbed(follower, random), tolerance);
+  return second ? largest_apart(follower, second->placements) : INFINITY;
 }
 
 }  // namespace axlewright::oracle

@@ -80,6 +80,9 @@ class Restater {
       case JointKind::spin_keeper:
         square(joint.body_a, along(joint.axis_a), joint.body_b, along(joint.axis_b));
         return;
+      case JointKind::bush:
+        bushing(joint);
+        return;
     }
   }
 
@@ -109,6 +112,20 @@ class Restater {
   void in_plane(const Joint& joint, double height) {
     out_.problem.planes.push_back({joint.body_a.value, triple(along(joint.axis_a)), height,
                                    joint.body_b.value, triple(at(joint.b)), label_});
+  }
+
+  /// Its axes are x and y across, z along: relaxed as measured, those of both bodies are the same then.
+  void bushing(const Joint& joint) {
+    const Vec3& z = along(joint.axis_a);
+    const Vec3 x = direction_on_side<double>(z, 1, z);
+    out_.problem.bushings.push_back({joint.body_a.value,
+                                     triple(at(joint.a)),
+                                     joint.body_b.value,
+                                     triple(at(joint.b)),
+                                     {triple(x), triple(cross(z, x)), triple(z)},
+                                     triple(joint.bush.along),
+                                     triple(joint.bush.about),
+                                     label_});
   }
 
   void square(BodyId body_u, const Vec3& u, BodyId body_v, const Vec3& v) {

@@ -82,6 +82,21 @@ struct Weld {
   int label = 0;
 };
 
+/// Elastic: pulls b back to a and body_b back to its turn as measured, in proportion to how far b has gone along the axes as body_a
+/// carries them and to the three successive angles about x, y and z that take them to where body_b carries them.
+///   axes   x, y, z: right-handed, of unit length
+///   along  [N/m], about [N m/rad]; by axis
+struct Bushing {
+  int body_a = 0;
+  Triple a{};
+  int body_b = 0;
+  Triple b{};
+  std::array<Triple, 3> axes{};
+  Triple along{};
+  Triple about{};
+  int label = 0;
+};
+
 /// Constraints of one label join the same two bodies in the same order; their forces are added up.
 struct Problem {
   int bodies = 0;  ///< without the frame; they are 1 .. bodies
@@ -93,6 +108,7 @@ struct Problem {
   std::vector<Angle> angles;
   std::vector<SameTurn> same_turns;
   std::vector<Weld> welds;
+  std::vector<Bushing> bushings;
 };
 
 /// A force and the moment that goes with it about the frame's origin, frame axes [N, N m].
@@ -119,5 +135,29 @@ struct Statics {
 /// are redundant, Simbody's own choice among the answers.
 std::optional<Statics> solve_statics(const Problem& problem, const std::vector<Placement>& start,
                                      const std::vector<Push>& loads);
+
+/// A place of rest.
+///   energy      of all bushings [J]
+///   bushings    by label, what each puts on its second body
+///   stiffness   the least against any small motion that the constraints allow, turns counted at 1 m [N/m]; above zero the place is a
+///               minimum of the energy
+///   unbalanced  the largest generalised force that the constraints do not bear [N, N m]
+struct Rest {
+  std::vector<Placement> placements;
+  double energy = 0;
+  std::vector<Push> bushings;
+  double stiffness = 0;
+  double unbalanced = 0;
+};
+
+/// Newton's method on Simbody's forces and constraints from a place near by, until a step is shorter than 1e-11 (m and rad);
+/// nothing if it does not settle. Where it ends is decided by the forces alone: their differences, which say where to step, are only
+/// good to six digits or so.
+std::optional<Rest> solve_rest(const Problem& problem, const std::vector<Placement>& start);
+
+/// Where Simbody's own minimiser of energy ends, which is asked for a gradient of `tolerance` [N, N m]; nothing if it gives up.
+/// Its `stiffness` and `unbalanced` are not told.
+std::optional<Rest> minimise_energy(const Problem& problem, const std::vector<Placement>& start,
+                                    double tolerance);
 
 }  // namespace axlewright::oracle

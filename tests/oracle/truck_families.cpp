@@ -3,6 +3,9 @@
 #include <cmath>
 #include <set>
 #include <string>
+#include <utility>
+
+#include <fmt/format.h>
 
 #include "engine/base/units.h"
 
@@ -16,7 +19,11 @@ class Builder {
   Truck build() {
     head();
     axle();
-    links();
+    if (choice_.links == Links::three) {
+      three_links();
+    } else {
+      four_links();
+    }
     if (choice_.guided_steering) {
       guided_steering();
     } else {
@@ -100,7 +107,7 @@ class Builder {
     part("pitman_arm", arm);
   }
 
-  void links() {
+  void three_links() {
     both("lower_link_axle", "axle", -40, 520, 400);
     both("lower_link_frame", "frame", -1090, 470, 290);
     point("upper_link_axle", "axle", -40, 250, 640);
@@ -108,6 +115,35 @@ class Builder {
     bar("lower_link_left", BarKind::lower_link, "lower_link_frame_left", "lower_link_axle_left");
     bar("lower_link_right", BarKind::lower_link, "lower_link_frame_right", "lower_link_axle_right");
     bar("upper_link", BarKind::upper_link, "upper_link_frame", "upper_link_axle");
+  }
+
+  void four_links() {
+    both("lower_link_axle", "axle", -40, 520, 400);
+    both("lower_link_frame", "frame", -1090, 470, 290);
+    both("upper_link_axle", "axle", -40, 430, 640);
+    both("upper_link_frame", "frame", -1050, 400, 560);
+    for (const std::string side : {"left", "right"}) {
+      for (const auto& [kind, place] : {std::pair{BarKind::lower_link, "lower_link"},
+                                        std::pair{BarKind::upper_link, "upper_link"}}) {
+        const std::string at_frame = fmt::format("{}_frame_{}", place, side),
+                          at_axle = fmt::format("{}_axle_{}", place, side);
+        bar(fmt::format("{}_{}", place, side), kind, at_frame, at_axle, true);
+        bush(at_frame);
+        bush(at_axle);
+      }
+    }
+  }
+
+  /// A typical rubber bush of a link, its pin across the truck.
+  void bush(const std::string& ball) {
+    BushEntry entry;
+    entry.name = entry.ball = ball;
+    entry.axis.fixed = Vec3::UnitY();
+    entry.radial = 8e6;
+    entry.axial = 1e6;
+    entry.tilt = 900;
+    entry.twist = 60;
+    truck_.bushes.push_back(entry);
   }
 
   void plain_steering() {
@@ -186,6 +222,19 @@ class Builder {
 
 Truck family_truck(const FamilyChoice& choice) {
   return Builder(choice).build();
+}
+
+Truck with_other_bushes(Truck truck, std::uint64_t seed) {
+  Random random(seed);
+  const auto other = [&](double& stiffness) { stiffness *= std::exp2(random.between(-1, 1)); };
+  for (BushEntry& bush : truck.bushes) {
+    for (double* stiffness : {&bush.radial, &bush.axial, &bush.tilt, &bush.twist})
+      other(*stiffness);
+  }
+  for (Part& part : truck.parts) {
+    if (auto* leaf = std::get_if<LeafSpring>(&part.what)) other(leaf->rate);
+  }
+  return truck;
 }
 
 double Random::between(double low, double high) {

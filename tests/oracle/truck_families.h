@@ -4,11 +4,15 @@
 
 #include "engine/truck/truck.h"
 
-// Invented trucks, built in code, that tests and benches share: a three-link axle with plain or guided bars or a four-bar.
+// Invented trucks, built in code, that tests and benches share: an axle on three links, or on four in bushes, with plain or guided bars
+// or a four-bar.
 
 namespace axlewright::oracle {
 
+enum class Links { three, four_in_bushes };
+
 struct FamilyChoice {
+  Links links = Links::three;
   bool guided_steering = false;
   bool guided_locator = false;
   bool four_bar_locator = false;
@@ -25,6 +29,9 @@ Truck family_truck(const FamilyChoice& choice);
 /// The truck with every point moved by up to `way` along each axis, those of guided bars by a tenth of it, lengths left to
 /// follow. The same seed gives the same truck everywhere.
 Truck with_moved_points(Truck truck, std::uint64_t seed, double way);
+
+/// The truck with the stiffness of every bush and the rate of every leaf spring multiplied by a half to two, each by itself.
+Truck with_other_bushes(Truck truck, std::uint64_t seed);
 
 /// Uniform numbers that do not hang on the library at hand (SplitMix64, Steele, Lea and Flood, OOPSLA 2014).
 class Random {

@@ -12,6 +12,7 @@
 #include "engine/truck/expand.h"
 #include "tests/oracle/compare.h"
 #include "tests/oracle/truck_families.h"
+#include "tests/oracle/truck_poses.h"
 #include "tests/support/truck_files.h"
 
 // Generated trucks in 27 poses each (height x lean x steering), put to both solvers.
@@ -20,9 +21,7 @@ namespace axlewright::oracle {
 namespace {
 
 constexpr int kTrucks = 20;
-constexpr double kWay = 0.012;  // [m] points are moved by up to this
-constexpr double kPitman =
-    from_deg(25);                 // steering looked at, either side, where the truck says none
+constexpr double kWay = 0.012;    // [m] points are moved by up to this
 constexpr double kPlace = 1e-10;  // [m] 1e-7 mm
 constexpr double kTurn = from_deg(1e-8);
 constexpr double kForce = 1e-4;       // [N] or, where reactions are large,
@@ -36,27 +35,6 @@ struct Tally {
   double place = 0, turn = 0, force = 0;
   std::vector<std::string> set_aside;
 };
-
-struct Corner {
-  double height, lean, pitman;  // [m, rad, rad]
-};
-
-/// Inputs of a pose by definition 1: height positive raises the frame, lean positive lifts its left side.
-/// A rear axle goes up with the front one.
-std::vector<double> inputs_at(const Expansion& x, const PathFollower& follower, const Corner& at) {
-  const Mechanism& m = x.mechanism;
-  std::vector<double> inputs = follower.as_measured_inputs();
-  const auto raise = [&](const PerSide<AnchorId>& wheels, const PerSide<InputId>& heights) {
-    const double half_track = (m.anchor(wheels.left).at - m.anchor(wheels.right).at).norm() / 2;
-    const double lean = half_track * std::sin(at.lean);
-    inputs[static_cast<std::size_t>(heights.left.value)] -= at.height + lean;
-    inputs[static_cast<std::size_t>(heights.right.value)] -= at.height - lean;
-  };
-  raise(x.wheel_on_axle, x.height);
-  if (x.rear) raise(x.rear->wheel, x.rear->height);
-  inputs[static_cast<std::size_t>(x.pitman_turn.value)] += at.pitman;
-  return inputs;
-}
 
 void compare_pose(PathFollower& follower, const std::vector<InputId>& held, std::uint64_t seed,
                   Tally& tally) {
@@ -77,49 +55,6 @@ void compare_pose(PathFollower& follower, const std::vector<InputId>& held, std:
   tally.place = std::max(tally.place, d.place);
   tally.turn = std::max(tally.turn, d.turn);
   tally.force = std::max(tally.force, d.force);
-}
-
-/// 27 poses over a share of the truck's ranges, which are told from as measured.
-std::vector<Corner> corners(const Truck& truck, double share) {
-  const double pitman_most =
-      truck.steering ? *truck.steering / truck.gear.ratio.front().ratio : kPitman;
-  const double low = truck.height_range[0], high = truck.height_range[1];
-  std::vector<Corner> all;
-  for (const double height : {low, 0.5 * (low + high), high}) {
-    for (const double lean : {-1.0, 0.0, 1.0}) {
-      for (const double pitman : {-1.0, 0.0, 1.0}) {
-        all.push_back({share * height, share * truck.lean * lean, share * pitman_most * pitman});
-      }
-    }
-  }
-  return all;
-}
-
-std::string words_for(const Corner& at) {
-  return fmt::format("height {:.0f} mm, lean {:.1f} deg, pitman {:.0f} deg", to_mm(at.height),
-                     to_deg(at.lean), to_deg(at.pitman));
-}
-
-std::vector<InputId> held_of(const Expansion& x) {
-  std::vector<InputId> held = height_inputs(x);
-  held.push_back(x.pitman_turn);
-  return held;
-}
-
-/// The share of its ranges that the truck itself can go over. Some layouts reach their ends before: then a share that leaves
-/// room for the moved points.
-double share_within_reach(const Truck& truck) {
-  const Expansion x = expand(truck);
-  PathFollower follower(assemble(x.mechanism, held_of(x)));
-  for (const double share : {1.0, 0.8, 0.6, 0.4, 0.2}) {
-    bool reached = true;
-    for (const Corner& at : corners(truck, share)) {
-      reached = reached && follower.go_to(inputs_at(x, follower, at)).usable();
-    }
-    if (reached) return share < 1 ? 0.7 * share : 1;
-    follower.restart();
-  }
-  return 0;
 }
 
 void compare_truck(const Truck& truck, std::uint64_t seed, double share, Tally& tally) {
