@@ -43,8 +43,9 @@ Json answer_head(const Json& question, const Truck& truck, const Words& words) {
 
 Json cautions() {
   return Json::array({
-      "Computed from the numbers in the file, for rigid parts without play or load: no approval of "
-      "a design.",
+      "Computed from the numbers in the file, without play or load, for parts that are rigid but "
+      "for "
+      "the bushes and leaf springs in it: no approval of a design.",
       "Steering and suspension can kill. Have a qualified engineer review the design, and "
       "qualified "
       "people weld, fasten and inspect it.",

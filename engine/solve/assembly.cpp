@@ -24,14 +24,6 @@ bool gives(const System& system, int equation) {
   return system.equations[static_cast<std::size_t>(equation)].role == EquationRole::bush;
 }
 
-/// A matrix of all equations with zeros for those of bushes: what the closures alone hold.
-Matrix of_closures(const System& system, Matrix of_all) {
-  for (int k = 0; k < of_all.rows(); ++k) {
-    if (gives(system, k)) of_all.row(k).setZero();
-  }
-  return of_all;
-}
-
 /// A pose with everything needed to look at it.
 struct Sample {
   State state;
@@ -41,14 +33,24 @@ struct Sample {
   int worst = -1;     ///< its equation
 };
 
-Sample look(const System& system, const Design& design, State state, std::vector<double> inputs) {
+/// Which equations are looked at.
+using Rows = std::vector<bool>;
+
+Rows closures_of(const System& system) {
+  Rows rows;
+  for (int e = 0; e < system.equation_count(); ++e) rows.push_back(!gives(system, e));
+  return rows;
+}
+
+Sample look(const System& system, const Design& design, const Rows& rows, State state,
+            std::vector<double> inputs) {
   Sample s;
   s.state = std::move(state);
   s.inputs = std::move(inputs);
   update_kinematics(system, design, s.state, s.kin);
   const Vector r = residuals(system, design, s.state, s.kin, s.inputs);
   for (int k = 0; k < r.size(); ++k) {
-    if (gives(system, k)) continue;
+    if (!rows[static_cast<std::size_t>(k)]) continue;
     const double size =
         std::abs(r[k]) * residual_scale(system.equations[static_cast<std::size_t>(k)]);
     if (size >= s.misfit) {
@@ -59,31 +61,40 @@ Sample look(const System& system, const Design& design, State state, std::vector
   return s;
 }
 
+/// A matrix of all equations with zeros for those that are not looked at.
+Matrix only(const Rows& rows, Matrix of_all) {
+  for (int k = 0; k < of_all.rows(); ++k) {
+    if (!rows[static_cast<std::size_t>(k)]) of_all.row(k).setZero();
+  }
+  return of_all;
+}
+
 /// Closes by least-norm Gauss-Newton, which needs neither full rank nor consistency.
-Sample close_least_norm(const System& system, const Design& design, State state,
+Sample close_least_norm(const System& system, const Design& design, const Rows& rows, State state,
                         const std::vector<double>& inputs) {
   const Vector scale = coordinate_scales(system);
-  Sample s = look(system, design, std::move(state), inputs);
+  Sample s = look(system, design, rows, std::move(state), inputs);
   for (int k = 0; k < kLeastNormSteps && s.misfit > kClosed; ++k) {
-    const Matrix jacobian =
-        of_closures(system, scaled_jacobian(system, design, s.state, s.kin, s.inputs));
+    const Matrix jacobian = only(rows, scaled_jacobian(system, design, s.state, s.kin, s.inputs));
     Vector r = residuals(system, design, s.state, s.kin, s.inputs);
-    for (int e = 0; e < r.size(); ++e)
-      r[e] *= gives(system, e) ? 0 : residual_scale(system.equations[static_cast<std::size_t>(e)]);
+    for (int e = 0; e < r.size(); ++e) {
+      const std::size_t equation = static_cast<std::size_t>(e);
+      r[e] *= rows[equation] ? residual_scale(system.equations[equation]) : 0;
+    }
     Vector step = least_norm_solve(jacobian, -r);
     const double length = step.norm();
     if (length > 0.2)
       step *= 0.2 / length;  // stay near: this only looks around the as-measured pose
     step = step.cwiseQuotient(scale);
     move(system, step.data(), s.state);
-    s = look(system, design, s.state, inputs);
+    s = look(system, design, rows, s.state, inputs);
     if (length < 1e-14) break;
   }
   return s;
 }
 
 /// Displaced poses: every input moved by its own amount, small enough to be in reach of any useful mechanism.
-std::vector<Sample> displaced_poses(const System& system, const Design& design,
+std::vector<Sample> displaced_poses(const System& system, const Design& design, const Rows& rows,
                                     const Sample& measured) {
   static constexpr double kWay = 0.03;    // [m]
   static constexpr double kAngle = 0.05;  // [rad]
@@ -105,7 +116,7 @@ std::vector<Sample> displaced_poses(const System& system, const Design& design,
     for (int c = 0; c < loose.cols(); ++c) nudge += loose.col(c) * (0.02 * side / (1.0 + c));
     nudge = nudge.cwiseQuotient(scale);
     move(system, nudge.data(), state);
-    poses.push_back(close_least_norm(system, design, state, inputs));
+    poses.push_back(close_least_norm(system, design, rows, state, inputs));
   }
   return poses;
 }
@@ -253,6 +264,24 @@ void add_gauge(System& system, const LooseMotion& motion) {
   add_equation(system, std::move(gauge));
 }
 
+bool any_closes(const std::vector<Sample>& samples) {
+  return std::any_of(samples.begin(), samples.end(),
+                     [](const Sample& sample) { return sample.misfit <= kFights; });
+}
+
+/// Whether displaced poses can be had with just as many closures as are independent as measured: then it is the rest of them that stands
+/// in the way, not reach. False where there are no more than these.
+bool closes_by_enough_of_them(const System& system, const Design& design, const Matrix& closures,
+                              const Sample& measured) {
+  const std::vector<int> order = independent_row_order(closures);
+  const int rank = rank_of(svd(closures), kRankThreshold);
+  Rows enough(order.size(), false);
+  for (int k = 0; k < rank; ++k)
+    enough[static_cast<std::size_t>(order[static_cast<std::size_t>(k)])] = true;
+  if (enough == closures_of(system)) return false;
+  return any_closes(displaced_poses(system, design, enough, measured));
+}
+
 void choose_rows(Assembly& assembly, const Design& design, const std::vector<Sample>& samples) {
   const System& system = assembly.system;
   std::vector<int> closures;
@@ -328,34 +357,31 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
   Kinematics kin;
   const State start = as_measured(system);
   update_kinematics(system, design, start, kin);
-  Sample measured = look(system, design, start, input_values(system, design, start, kin));
+  const Rows all_closures = closures_of(system);
+  Sample measured =
+      look(system, design, all_closures, start, input_values(system, design, start, kin));
   // Given lengths may miss the points by the file's tolerance: close first.
-  measured = close_least_norm(system, design, measured.state, measured.inputs);
+  measured = close_least_norm(system, design, all_closures, measured.state, measured.inputs);
 
   const Matrix jacobian =
       scaled_jacobian(system, design, measured.state, measured.kin, measured.inputs);
   const int rank_measured = rank_of(svd(jacobian), kRankThreshold);
-  std::vector<Sample> samples = displaced_poses(system, design, measured);
+  std::vector<Sample> samples = displaced_poses(system, design, all_closures, measured);
+  const Matrix closures = only(all_closures, jacobian);
   // Where the as-measured pose is a limit point one side cannot be reached, which is no fight: the other closes.
-  const bool one_closes = std::any_of(samples.begin(), samples.end(), [](const Sample& sample) {
-    return sample.misfit <= kFights;
-  });
-  if (one_closes) {
+  if (any_closes(samples)) {
     samples.erase(std::remove_if(samples.begin(), samples.end(),
                                  [](const Sample& sample) { return sample.misfit > kFights; }),
                   samples.end());
+  } else if (closes_by_enough_of_them(system, design, closures, measured)) {
+    assembly.soundness = Soundness::over_held;
+    assembly.fighting =
+        fighting_equations(system, closures, rank_of(svd(closures), kRankThreshold));
   }
   int rank = rank_measured;
-  const Matrix closures = of_closures(system, jacobian);
-  const int closed_rank = rank_of(svd(closures), kRankThreshold);
   for (const Sample& sample : samples) {
     const Matrix there = scaled_jacobian(system, design, sample.state, sample.kin, sample.inputs);
     rank = std::max(rank, rank_of(svd(there), kRankThreshold));
-    const int closed_rank_there = rank_of(svd(of_closures(system, there)), kRankThreshold);
-    if (!one_closes && closed_rank_there > closed_rank && closed_rank < system.equation_count()) {
-      assembly.soundness = Soundness::over_held;
-      assembly.fighting = fighting_equations(system, closures, closed_rank);
-    }
   }
   if (assembly.soundness == Soundness::over_held) {
     assembly.message = fmt::format(

@@ -24,31 +24,57 @@ Vector scaled_residuals(const System& system, const Design& design, const State&
   return r;
 }
 
-/// What is left over of all equations when they hold as well as can be.
-Vector left_over(const System& system, const Design& design, const std::vector<double>& from,
-                 const std::vector<double>& to) {
+/// Brings the closures together as well as can be, from a place near; those of `open` are left out.
+State close_but_for(const System& system, const Design& design, const std::vector<double>& inputs,
+                    JointId open, State state) {
+  const Vector scale = coordinate_scales(system);
+  Kinematics kin;
+  for (int k = 0; k < kMostSteps; ++k) {
+    update_kinematics(system, design, state, kin);
+    Matrix jacobian = scaled_jacobian(system, design, state, kin, inputs);
+    Vector rest = scaled_residuals(system, design, state, kin, inputs);
+    for (int e = 0; e < rest.size(); ++e) {
+      if (open.value < 0 || system.equations[index(e)].joint != open) continue;
+      jacobian.row(e).setZero();
+      rest[e] = 0;
+    }
+    const Vector step = least_norm_solve(jacobian, -rest, 1e-8);
+    const Vector unscaled = step.cwiseQuotient(scale);
+    move(system, unscaled.data(), state);
+    if (step.norm() < kSettled) break;
+  }
+  return state;
+}
+
+/// The same with all closures, by strides from as measured.
+State close_along(const System& system, const Design& design, const std::vector<double>& from,
+                  const std::vector<double>& to) {
   double way = 0;
   for (std::size_t k = 0; k < from.size(); ++k) way = std::max(way, std::abs(to[k] - from[k]));
   const int strides = std::max(1, static_cast<int>(std::ceil(way / kStride)));
-  const Vector scale = coordinate_scales(system);
   State state = as_measured(system);
-  Kinematics kin;
   std::vector<double> inputs = from;
   for (int stride = 1; stride <= strides; ++stride) {
     for (std::size_t k = 0; k < from.size(); ++k)
       inputs[k] = from[k] + (to[k] - from[k]) * stride / strides;
-    for (int k = 0; k < kMostSteps; ++k) {
-      update_kinematics(system, design, state, kin);
-      const Vector step =
-          least_norm_solve(scaled_jacobian(system, design, state, kin, inputs),
-                           -scaled_residuals(system, design, state, kin, inputs), 1e-8);
-      const Vector unscaled = step.cwiseQuotient(scale);
-      move(system, unscaled.data(), state);
-      if (step.norm() < kSettled) break;
-    }
+    state = close_but_for(system, design, inputs, JointId{}, std::move(state));
   }
+  return state;
+}
+
+/// What each joint's closures miss by at a place.
+std::vector<double> misses(const System& system, const Design& design, const State& state,
+                           const std::vector<double>& inputs) {
+  Kinematics kin;
   update_kinematics(system, design, state, kin);
-  return scaled_residuals(system, design, state, kin, inputs);
+  const Vector rest = scaled_residuals(system, design, state, kin, inputs);
+  std::vector<double> squares(system.mechanism.joints.size(), 0.0);
+  for (int e = 0; e < rest.size(); ++e) {
+    const JointId joint = system.equations[index(e)].joint;
+    if (joint.value >= 0) squares[index(joint.value)] += rest[e] * rest[e];
+  }
+  for (double& square : squares) square = std::sqrt(square);
+  return squares;
 }
 
 Joint stiffened(Joint joint) {
@@ -96,21 +122,18 @@ std::vector<JointGap> find_fight(const Mechanism& rigid, const std::vector<Input
                                  const std::vector<double>& inputs) {
   const System system = make_system(rigid, held);
   const Design design = design_of(system.mechanism);
-  const Vector left = left_over(system, design, measured_inputs(rigid), inputs);
-  if (left.norm() < kCloses) return {};
-  std::vector<double> share(rigid.joints.size(), 0.0);
-  for (int e = 0; e < left.size(); ++e) {
-    const Equation& equation = system.equations[index(e)];
-    if (equation.joint.value >= 0) share[index(equation.joint.value)] += left[e] * left[e];
-  }
-  const double most = *std::max_element(share.begin(), share.end());
+  const State state = close_along(system, design, measured_inputs(rigid), inputs);
+  const std::vector<double> shares = misses(system, design, state, inputs);
+  const double most = *std::max_element(shares.begin(), shares.end());
+  if (most < kCloses) return {};
   std::vector<JointGap> gaps;
-  for (std::size_t j = 0; j < share.size(); ++j) {
-    if (share[j] < kTakesPart * kTakesPart * most) continue;
+  for (std::size_t j = 0; j < shares.size(); ++j) {
+    if (shares[j] < kTakesPart * most) continue;
+    const JointId open{static_cast<int>(j)};
+    const State without = close_but_for(system, design, inputs, open, state);
     const JointKind kind = rigid.joints[j].kind;
     const bool is_angle = kind == JointKind::perpendicular || kind == JointKind::spin_keeper;
-    gaps.push_back(
-        {JointId{static_cast<int>(j)}, left.squaredNorm() / std::sqrt(share[j]), is_angle});
+    gaps.push_back({open, misses(system, design, without, inputs)[j], is_angle});
   }
   std::stable_sort(gaps.begin(), gaps.end(),
                    [](const JointGap& a, const JointGap& b) { return a.gap < b.gap * (1 - 1e-6); });

@@ -24,8 +24,8 @@ Mechanism rigid_of(const Mechanism& mechanism);
 
 /// The joints that fight when a mechanism without bushes is brought from as measured to the given values of its held inputs: the
 /// smallest gap first, those that hardly take part left out. Empty where everything closes.
-/// Method: least squares over all closures (angles at kAngleLength), in steps from as measured; what is left over is the one
-/// combination of closures that cannot hold, of which every joint has its part.
+/// Method: least squares over all closures (angles at kAngleLength), in steps from as measured; what is left over tells who takes part.
+/// Then each of these is left open in turn and the rest closed anew, as well as it can be where more than one thing fights.
 std::vector<JointGap> find_fight(const Mechanism& rigid, const std::vector<InputId>& held,
                                  const std::vector<double>& inputs);
 

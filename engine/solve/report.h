@@ -13,9 +13,9 @@ enum class Outcome {
   dead_centre,  ///< the path ends where the road wheels stop answering the pitman arm, while the mechanism still moves
   singular,     ///< the mechanism is loose at the as-measured pose itself
   unassembled,  ///< no pose is found from the points as measured: given lengths or bushes do not go with them
-  under_held,   ///< something moves with every input held
-  over_held,    ///< closures fight: rigid parts cannot do it
-  unstable,     ///< bushes balance there, but not as a minimum of their energy: no place of rest
+  under_held,      ///< something moves with every input held
+  over_held,       ///< closures fight: rigid parts cannot do it
+  unstable,        ///< bushes balance there, but not as a minimum of their energy: no place of rest
   iteration_limit  ///< Newton did not settle and no limit point was found
 };
 

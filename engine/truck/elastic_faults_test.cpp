@@ -71,6 +71,8 @@ TEST(ElasticFaults, EachIsToldWithAWayToMendIt) {
       {"rate = 60", "rate = \"60 N m/deg\"", "'rate' is text where a stiffness belongs", "kN/mm"},
       {"rate = 60", "rate = 0.5", "'rate' is 0.5 N/mm, out of reason", "from 5 N/mm"},
       {"rate = 60", "rate = 60\npieces = 1", "'pieces' is 1, out of reason", "2"},
+      {"rate = 60", "rate = 60\npieces = 2.5", "'pieces' is 2.5, no whole number", "pieces = 6"},
+      {"radial = \"8 kN/mm\"", "radial = 0\naxial = 0", "holds nothing", "a ball"},
       {"rate = 60", "rate = 60\nshape = \"round\"", "no 'shape' is called 'round'", "'tapered'"},
       {"rate = 60", "rate = 60\nclamp = 500", "'clamp' is 500 mm, out of reason", "400 mm"},
       {"radial = \"8 kN/mm\"", "radial = \"8 mm\"", "'radial' is text where a stiffness belongs",

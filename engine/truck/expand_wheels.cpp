@@ -28,8 +28,13 @@ void tell_balls_apart(Expander& x) {
   }
 }
 
-/// Without an entry the stud stands upright, or as near to it as is square to the bar.
+/// Without an entry the stud is a bush's own line, so that its twist is no tilt; else it stands upright, or as near to it as is square
+/// to the bar.
 Vec3 untilted_axis(Expander& x, const BallPlace& ball) {
+  for (const Joint& joint : x.m().joints) {
+    if (joint.kind == JointKind::bush && (joint.a == ball.centre || joint.b == ball.centre))
+      return x.m().axis(joint.axis_a).direction;
+  }
   if (ball.bar_from.value < 0) return Vec3::UnitZ();
   const Vec3 span = x.m().anchor(ball.bar_to).at - x.m().anchor(ball.bar_from).at;
   return upright_square(span / span.norm());

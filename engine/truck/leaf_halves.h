@@ -26,8 +26,9 @@ struct LeafHalves {
 double stiffness_at_clamp(const LeafSpring& leaf, double a, double b);
 
 /// `pieces` 0: one hinge, so that a stiff link from it to the eye carries the eye as the bending spring does (the three-link
-/// equivalent): 3/4 of the length for a spring that bends to a circle, 5/6 for an even one, which follow from the end's rotation
-/// times length over its way (closed form; the 3/4 also in SAE HS-788, from memory). Else as many pieces of equal length, bent in
+/// equivalent): 3/4 of the length for a spring that bends to a circle, 5/6 for an even one: lifted by w the eye is drawn in by half the
+/// integral of the slope's square, 2 w^2 / (3 l) and 3 w^2 / (5 l), and that of a link by w^2 / (2 R) (closed form; the 3/4 also in
+/// SAE HS-788, from memory). The eye itself turns more than such a link. Else as many pieces of equal length, bent in
 /// the middle of each.
 /// Sideways a leaf is stiffer by the square of width over thickness. Twisting: G J = 4 (G/E) E I of a thin rectangle, and for a
 /// tapered pack of four leaves of which the main one reaches the eye 1 / (1 + ln 4) of that.

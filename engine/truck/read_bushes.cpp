@@ -58,6 +58,13 @@ void read_stiffnesses(Fields& fields, BushEntry& bush) {
   bush.twist = turn("twist", typical.twist);
 }
 
+void check_holds(ReadContext& context, const BushEntry& bush) {
+  if (bush.radial > 0 || bush.axial > 0) return;
+  context.complaints.error(
+      bush.place, fmt::format("[bushes.{}] holds nothing: 'radial' and 'axial' are 0", bush.name),
+      "give one of the two a stiffness, or take the bush away for a ball");
+}
+
 void check_twice(ReadContext& context, const BushEntry& bush) {
   for (const BushEntry& other : context.truck.bushes) {
     if (other.ball != bush.ball || bush.ball.empty()) continue;
@@ -88,6 +95,7 @@ void read_bushes(ReadContext& context) {
     if (!bush.ball.empty()) check_bar(context, fields, bush);
     bush.axis = need_direction(context, fields, "axis", "").value_or(Direction{});
     read_stiffnesses(fields, bush);
+    check_holds(context, bush);
     check_twice(context, bush);
     fields.get("mirror");
     fields.reject_unknown();

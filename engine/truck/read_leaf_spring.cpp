@@ -24,6 +24,16 @@ void check_halves(ReadContext& context, const Fields& fields, const LeafSpring& 
   }
 }
 
+int read_pieces(ReadContext& context, Fields& fields) {
+  const double pieces = fields.plain_number("pieces", ranges::kLeafPieces).value_or(0);
+  if (pieces != std::floor(pieces)) {
+    context.complaints.error(fields.get("pieces")->place,
+                             fmt::format("'pieces' is {}, no whole number", pieces),
+                             "give each half a whole number of pieces, such as pieces = 6");
+  }
+  return static_cast<int>(pieces);
+}
+
 }  // namespace
 
 void read_leaf_spring(ReadContext& context, Fields& fields, Part& part) {
@@ -46,8 +56,7 @@ void read_leaf_spring(ReadContext& context, Fields& fields, Part& part) {
       fields.plain_number("width_to_thickness", ranges::kWidthToThickness).value_or(7);
   leaf.shape =
       fields.choice("shape", {"tapered", "even"}, 0) == 1u ? LeafShape::even : LeafShape::tapered;
-  leaf.pieces =
-      static_cast<int>(std::lround(fields.plain_number("pieces", ranges::kLeafPieces).value_or(0)));
+  leaf.pieces = read_pieces(context, fields);
   check_halves(context, fields, leaf);
   for (const std::string& ball : {leaf.eye, leaf.shackle_eye, leaf.shackle}) {
     if (!ball.empty()) context.ball_points.insert(ball);

@@ -175,7 +175,7 @@ struct Stud {
 /// What a ball gives by, where rubber is in its place.
 ///   of     the part or joint that it belongs to; empty: every one that has a ball at the point
 ///   axis   the bush's own line
-///   radial, axial [N/m], tilt, twist [N m/rad]; not all 0
+///   radial, axial [N/m], not both 0; tilt, twist [N m/rad]
 struct BushEntry {
   std::string name, ball, of;
   Direction axis;

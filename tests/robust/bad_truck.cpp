@@ -252,8 +252,7 @@ class Breaker {
 
 Result<Truck> BadTruck::read() const {
   const std::string file = "bad-truck.toml";
-  const auto text_of =
-      [&](const std::string& path) -> tl::expected<std::string, std::string> {
+  const auto text_of = [&](const std::string& path) -> tl::expected<std::string, std::string> {
     return path == file ? text : testing::text_of_file(path);
   };
   return read_truck(file, text_of, settings);

@@ -67,14 +67,14 @@ std::vector<PoseRequest> grid_of(const Rig& rig) {
 
 [[maybe_unused]] double apart(const std::vector<double>& a, const std::vector<double>& b) {
   double most = 0;
-  for (std::size_t k = 0; k < a.size(); ++k)
-    most = std::max(most, std::abs(a[k] - b[k]));
+  for (std::size_t k = 0; k < a.size(); ++k) most = std::max(most, std::abs(a[k] - b[k]));
   return most;
 }
 
 TEST(Explore, Grid) {
   std::map<std::string, int> outcomes, faults, unsound;
-  int trucks = 0, poses = 0, usable = 0, most = 0, reversed_diff = 0, reversed_reach = 0, proved = 0, unproved = 0;
+  int trucks = 0, poses = 0, usable = 0, most = 0, reversed_diff = 0, reversed_reach = 0,
+      proved = 0, unproved = 0;
   std::uint64_t most_seed = 0;
   for (std::uint64_t seed = first_seed(); seed < first_seed() + seeds_asked(); ++seed) {
     if (std::getenv("RIGID") && seed % 3 == 0) continue;
@@ -95,13 +95,21 @@ TEST(Explore, Grid) {
       PoseResult pose = rig.solve(request);
       const int steps = pose.report.iterations + pose.report.path_steps;
       if (steps > most) most = steps, most_seed = seed;
-      ++outcomes[std::string(word_for(pose.report.outcome)) + (pose.report.message.empty() ? " NO MESSAGE" : "") + (pose.report.what_ran_out.empty() ? " NOTHING" : "")];
-      if (!pose.report.usable() && (pose.report.message.empty() || pose.report.outcome == Outcome::iteration_limit)) {
-        fmt::print("{}\n   {} {} lean {} travel {} steer {} {}\n", bad.words(), word_for(pose.report.outcome), request.height, request.lean, request.travel, static_cast<int>(request.steer_by), request.steer);
+      ++outcomes[std::string(word_for(pose.report.outcome)) +
+                 (pose.report.message.empty() ? " NO MESSAGE" : "") +
+                 (pose.report.what_ran_out.empty() ? " NOTHING" : "")];
+      if (!pose.report.usable() &&
+          (pose.report.message.empty() || pose.report.outcome == Outcome::iteration_limit)) {
+        fmt::print("{}\n   {} {} lean {} travel {} steer {} {}\n", bad.words(),
+                   word_for(pose.report.outcome), request.height, request.lean, request.travel,
+                   static_cast<int>(request.steer_by), request.steer);
       }
       usable += pose.report.usable();
       there.push_back(std::move(pose));
-      if (rig.held().assembly().soundness != Soundness::sound) { ++unsound[rig.held().assembly().message.substr(0, 60)]; break; }
+      if (rig.held().assembly().soundness != Soundness::sound) {
+        ++unsound[rig.held().assembly().message.substr(0, 60)];
+        break;
+      }
     }
     if (there.size() < grid.size()) continue;
     Rig other(*truck);
@@ -109,25 +117,35 @@ TEST(Explore, Grid) {
       const PoseResult pose = other.solve_place(grid[k]);
       if (pose.report.usable() != there[k].report.usable()) {
         ++reversed_reach;
-        fmt::print("REACH {}\n   {} h {} lean {} travel {} steer {} {}: {} / {}\n", bad.words(), k, grid[k].height, grid[k].lean, grid[k].travel, static_cast<int>(grid[k].steer_by), grid[k].steer, there[k].report.message, pose.report.message);
+        fmt::print("REACH {}\n   {} h {} lean {} travel {} steer {} {}: {} / {}\n", bad.words(), k,
+                   grid[k].height, grid[k].lean, grid[k].travel, static_cast<int>(grid[k].steer_by),
+                   grid[k].steer, there[k].report.message, pose.report.message);
       } else if (pose.report.usable()) {
         double most = 0;
-        for (std::size_t a = 0; a < pose.values.size(); ++a) most = std::max(most, std::abs(pose.values[a] - there[k].values[a]));
+        for (std::size_t a = 0; a < pose.values.size(); ++a)
+          most = std::max(most, std::abs(pose.values[a] - there[k].values[a]));
         (void)most;
         if (false) {
           // compared below by inputs
         }
         double d = 0;
-        for (std::size_t a = 0; a < pose.inputs.size(); ++a) d = std::max(d, std::abs(pose.inputs[a] - there[k].inputs[a]));
+        for (std::size_t a = 0; a < pose.inputs.size(); ++a)
+          d = std::max(d, std::abs(pose.inputs[a] - there[k].inputs[a]));
         if (d > 1e-7) {
           ++reversed_diff;
-          fmt::print("JUMP {}\n   {} h {} lean {} travel {} steer {} {}: {}\n", bad.words(), k, grid[k].height, grid[k].lean, grid[k].travel, static_cast<int>(grid[k].steer_by), grid[k].steer, d);
+          fmt::print("JUMP {}\n   {} h {} lean {} travel {} steer {} {}: {}\n", bad.words(), k,
+                     grid[k].height, grid[k].lean, grid[k].travel,
+                     static_cast<int>(grid[k].steer_by), grid[k].steer, d);
         }
       }
     }
   }
-  (void)proved; (void)unproved;
-  fmt::print("{} trucks, {} poses, {} usable, most steps {} (seed {}), reach differs {}, place differs {}\n", trucks, poses, usable, most, most_seed, reversed_reach, reversed_diff);
+  (void)proved;
+  (void)unproved;
+  fmt::print(
+      "{} trucks, {} poses, {} usable, most steps {} (seed {}), reach differs {}, place differs "
+      "{}\n",
+      trucks, poses, usable, most, most_seed, reversed_reach, reversed_diff);
   for (auto& [w, n] : outcomes) fmt::print("  {} {}\n", n, w);
   for (auto& [w, n] : faults) fmt::print("  fault {} {}\n", n, w);
   for (auto& [w, n] : unsound) fmt::print("  unsound {} {}\n", n, w);
@@ -140,13 +158,29 @@ TEST(Debug, Jump) {
   const auto grid = grid_of(rig);
   Rig other(truck);
   std::vector<double> a;
-  for (int k = 0; k <= 5; ++k) { auto p = rig.solve(grid[index(k)]); fmt::print("forward {}: {} {} inputs {} sv {:.2e} {}\n", k, word_for(p.report.outcome), p.report.path_steps, fmt::join(p.inputs, " "), p.report.usable() ? rig.follower().smallest_singular_value() : 0, p.report.message); }
-  for (int k = 53; k >= 3; --k) { auto p = other.solve_place(grid[index(k)]); if (k < 9 || (k>=20)) fmt::print("back {}: by {} h {} l {} t {} {} {} inputs {} sv {:.2e} {}\n", k, int(grid[index(k)].steer_by), grid[index(k)].height, grid[index(k)].lean, grid[index(k)].travel, word_for(p.report.outcome), p.report.path_steps, fmt::join(p.inputs, " "),p.report.usable() ? other.follower().smallest_singular_value() : 0,  p.report.message); }
+  for (int k = 0; k <= 5; ++k) {
+    auto p = rig.solve(grid[index(k)]);
+    fmt::print("forward {}: {} {} inputs {} sv {:.2e} {}\n", k, word_for(p.report.outcome),
+               p.report.path_steps, fmt::join(p.inputs, " "),
+               p.report.usable() ? rig.follower().smallest_singular_value() : 0, p.report.message);
+  }
+  for (int k = 53; k >= 3; --k) {
+    auto p = other.solve_place(grid[index(k)]);
+    if (k < 9 || (k >= 20))
+      fmt::print("back {}: by {} h {} l {} t {} {} {} inputs {} sv {:.2e} {}\n", k,
+                 int(grid[index(k)].steer_by), grid[index(k)].height, grid[index(k)].lean,
+                 grid[index(k)].travel, word_for(p.report.outcome), p.report.path_steps,
+                 fmt::join(p.inputs, " "),
+                 p.report.usable() ? other.follower().smallest_singular_value() : 0,
+                 p.report.message);
+  }
   // fine steps to grid[4]
   for (int n : {50, 200, 1000}) {
     PathFollower f(rig.held());
     f.restart();
-    PoseRequest up; up.height = grid[4].height; up.steer_by = SteerBy::pitman;
+    PoseRequest up;
+    up.height = grid[4].height;
+    up.steer_by = SteerBy::pitman;
     std::vector<double> from = f.as_measured_inputs();
     bool ok = true;
     for (const auto& to : {rig.inputs_for(up), rig.inputs_for(grid[4])}) {
@@ -154,7 +188,10 @@ TEST(Debug, Jump) {
         std::vector<double> at(from.size());
         for (std::size_t i = 0; i < at.size(); ++i) at[i] = from[i] + (to[i] - from[i]) * s / n;
         const auto& r = f.go_to(at);
-        if (!r.usable()) { fmt::print("  n {} stopped at {} {}\n", n, s, r.message); ok = false; }
+        if (!r.usable()) {
+          fmt::print("  n {} stopped at {} {}\n", n, s, r.message);
+          ok = false;
+        }
       }
       from = to;
     }
@@ -167,8 +204,16 @@ TEST(Debug, Limit) {
   const Truck truck = *bad.read();
   Rig rig(truck);
   const auto grid = grid_of(rig);
-  for (std::size_t k = 0; k < grid.size() && k < 60; k += 1) { auto p = rig.solve_place(grid[k]); if (p.report.usable()) continue; auto last = rig.last_on_the_way_to(grid[k]);
-  fmt::print("{} by {} h {:.3f} l {:.3f} t {:.3f} {} it {} st {} {} {} last {} sv {:.2e} {}\n", k, int(grid[k].steer_by), grid[k].height, grid[k].lean, grid[k].travel, p.report.path_reached, p.report.iterations, p.report.path_steps, p.report.what_ran_out,  p.report.message, word_for(last.report.outcome), rig.follower().smallest_singular_value(), rig.held().report().message);  }
+  for (std::size_t k = 0; k < grid.size() && k < 60; k += 1) {
+    auto p = rig.solve_place(grid[k]);
+    if (p.report.usable()) continue;
+    auto last = rig.last_on_the_way_to(grid[k]);
+    fmt::print("{} by {} h {:.3f} l {:.3f} t {:.3f} {} it {} st {} {} {} last {} sv {:.2e} {}\n", k,
+               int(grid[k].steer_by), grid[k].height, grid[k].lean, grid[k].travel,
+               p.report.path_reached, p.report.iterations, p.report.path_steps,
+               p.report.what_ran_out, p.report.message, word_for(last.report.outcome),
+               rig.follower().smallest_singular_value(), rig.held().report().message);
+  }
 }
 }  // namespace
 }  // namespace axlewright::robust
