@@ -65,8 +65,8 @@ Json fights(const Rig& rig, const Words& words) {
   const bool gives = !held.bushes.empty();
   if (!gives && held.soundness != Soundness::over_held) return list;
   const Mechanism rigid = rigid_of(x.mechanism);
-  const std::vector<InputId> inputs = {x.height.left, x.height.right,
-                                       x.pitman_turn.value >= 0 ? x.pitman_turn : x.straight};
+  std::vector<InputId> inputs = height_inputs(x);
+  inputs.push_back(x.pitman_turn.value >= 0 ? x.pitman_turn : x.road_wheels);
   for (const Motion& motion : motions(rig, words)) {
     const std::vector<JointGap> gaps = find_fight(rigid, inputs, rig.inputs_for(motion.request));
     if (gaps.size() > 1) list.push_back(json_of(motion, gaps, rigid, gives, words));
