@@ -1,12 +1,12 @@
 #pragma once
 
-#include <array>
 #include <utility>
 #include <vector>
 
 #include "engine/mechanism/equations.h"
 #include "engine/solve/assembly.h"
 #include "engine/solve/flat_equations.h"
+#include "engine/solve/turning_wrenches.h"
 
 // A mechanism that bushes hold, at rest: the place, among all that its closures allow, where the bushes' forces balance. Its
 // unknowns are the tree coordinates q and one multiplier for each closure solved; its equations
@@ -55,8 +55,7 @@ std::vector<T> square_residuals(const Assembly& assembly, const DesignT<T>& desi
   return out;
 }
 
-/// The same for a solver's every step, with its Jacobian. The stiffness that forces have because they turn with what they act on is
-/// that of the equations' wrenches, by dual numbers over small motions of their bodies; the tree makes it one of the coordinates.
+/// The same for a solver's every step, with its Jacobian.
 class Balance {
  public:
   void lay_down(const Assembly& assembly, const Design& design);
@@ -86,19 +85,12 @@ class Balance {
 
  private:
   void evaluate_rows(const State& state, const Kinematics& kin, const double* inputs);
-  void stiffen_by_bushes();
-  void stiffen_by_turning_wrenches(const System& system, const State& state, const Kinematics& kin,
-                                   const double* inputs);
-  void stiffen_by_turning_columns(const System& system, const Kinematics& kin);
+  void stiffen_by_bushes(const System& system);
 
   FlatEquations flat_;  ///< closures, then bushes
-  DesignT<Dual> dual_design_;
-  std::vector<int> rows_;                              ///< their equations
-  std::vector<double> stiffness_;                      ///< by row, in kForceScale; 0 of a closure
-  std::vector<std::array<int, kSlots>> bodies_;        ///< by row and slot; -1 where not used
-  std::vector<std::vector<int>> rows_of_body_;         ///< rows whose wrenches act on it
-  std::vector<std::vector<int>> coordinates_of_body_;  ///< that move it
-  std::vector<std::vector<int>> coordinates_above_;    ///< by coordinate: those that carry its axis
+  TurningWrenches turning_;
+  std::vector<int> rows_;          ///< their equations
+  std::vector<double> stiffness_;  ///< by row, in kForceScale; 0 of a closure
   std::vector<int> entry_rows_, entry_columns_;
   std::vector<std::pair<int, int>> coupled_;  ///< coordinates that share an equation
   Vector scale_;
@@ -107,9 +99,8 @@ class Balance {
   // What the last evaluation found; scratch of the next.
   std::vector<double> values_;  ///< of flat_'s entries
   Vector row_residuals_;
-  Vector forces_;    ///< by row
-  Matrix jacobian_;  ///< by row and coordinate
-  std::vector<Wrench> on_bodies_;
+  Vector forces_;            ///< by row
+  Matrix jacobian_;          ///< by row and coordinate
   Matrix stiffness_matrix_;  ///< of the coordinates
 };
 

@@ -15,7 +15,7 @@ struct Sample {
   std::vector<InputId> inputs;
 };
 
-/// A beam on a rigid rod and three bushes of unlike stiffness, with a body that swings on it: closures of a ball, a rod and a pin in
+/// A beam on a rigid rod and three bushes of unlike stiffness, with a body that swings on it: closures of a ball and a rod in
 /// the loop, free and ball coordinates, bushes with all six ways.
 Sample beam_on_bushes() {
   Sample s;
@@ -61,6 +61,46 @@ Sample beam_on_bushes() {
   return s;
 }
 
+/// What the beam has not: a pin and a slide in the tree, a right angle to be kept, the inputs of a turn and of a mean heading that counts
+/// against a body's own.
+Sample levers_on_bushes() {
+  Sample s;
+  Mechanism& m = s.mechanism;
+  const BodyId arm = m.add_body("arm"), beam = m.add_body("beam"), lever = m.add_body("lever"),
+               block = m.add_body("block");
+  const auto joint = [&](JointKind kind, BodyId a, BodyId b, const Vec3& at, const Vec3& line) {
+    return m.add_joint({.name = m.body(b).name,
+                        .kind = kind,
+                        .body_a = a,
+                        .body_b = b,
+                        .a = m.add_anchor("a", a, at),
+                        .b = m.add_anchor("b", b, at),
+                        .axis_a = m.add_axis("line", a, line),
+                        .axis_b = m.add_axis("line", b, line),
+                        .bush = {.along = Vec3(2e6, 1e6, 0.5e6), .about = Vec3(900, 500, 200)}});
+  };
+  const JointId pin = joint(JointKind::pin, kFrame, arm, Vec3(0.3, 0, 0.5), Vec3(0.2, 0.1, 1));
+  joint(JointKind::slide, arm, block, Vec3(0.4, 0.2, 0.5), Vec3(1, 0.5, 0));
+  joint(JointKind::bush, block, beam, Vec3(0.5, 0.2, 0.5), Vec3(0, 1, 0.3));
+  joint(JointKind::bush, kFrame, beam, Vec3(0.4, 0.7, 0.4), Vec3(1, 0, 0.1));
+  joint(JointKind::ball, beam, lever, Vec3(0.1, 0.4, 0.5), Vec3::UnitX());
+  joint(JointKind::bush, kFrame, lever, Vec3(-0.2, 0.3, 0.6), Vec3(0.1, 0, 1));
+  joint(JointKind::bush, kFrame, block, Vec3(0.6, 0.1, 0.5), Vec3(0.3, 0.3, 1));
+  m.add_joint({.name = "right angle",
+               .kind = JointKind::perpendicular,
+               .body_a = beam,
+               .body_b = lever,
+               .axis_a = m.add_axis("along", beam, Vec3::UnitX()),
+               .axis_b = m.add_axis("up", lever, Vec3::UnitZ())});
+  s.inputs.push_back(m.add_input({.name = "turn", .kind = InputKind::turn, .joint = pin}));
+  s.inputs.push_back(m.add_input({.name = "heading",
+                                  .kind = InputKind::heading,
+                                  .axis = m.add_axis("left", arm, Vec3(0.1, 1, 0.2)),
+                                  .headings = {{m.add_axis("left", beam, Vec3(0, 1, 0.1))},
+                                               {m.add_axis("left", lever, Vec3(0.1, 1, 0))}}}));
+  return s;
+}
+
 std::vector<double> lowered(const PathFollower& follower, double way) {
   std::vector<double> inputs = follower.as_measured_inputs();
   inputs[0] -= way;
@@ -68,12 +108,13 @@ std::vector<double> lowered(const PathFollower& follower, double way) {
 }
 
 // The flat evaluation is that of the equations' template, and its Jacobian the template's derivative by dual numbers.
-TEST(Balance, ItsJacobianIsTheDerivativeOfItsResiduals) {
+void expect_jacobian_of_residuals(const Sample& sample, const std::vector<double>& moved_inputs) {
   // Rounding of sums of terms up to 1e3 (stiffness in units of kForceScale, ways of 1 m).
   constexpr double kTolerance = 1e-11;
-  const Sample sample = beam_on_bushes();
   PathFollower follower(assemble(sample.mechanism, sample.inputs));
-  ASSERT_TRUE(follower.go_to(lowered(follower, 0.04)).usable()) << follower.report().message;
+  std::vector<double> there = follower.as_measured_inputs();
+  for (std::size_t k = 0; k < there.size(); ++k) there[k] += moved_inputs[k];
+  ASSERT_TRUE(follower.go_to(there).usable()) << follower.report().message;
   const Assembly& assembly = follower.assembly();
   const System& system = assembly.system;
   // Off the place of rest, where nothing cancels.
@@ -122,6 +163,11 @@ TEST(Balance, ItsJacobianIsTheDerivativeOfItsResiduals) {
           << "row " << row << ", column " << column;
     }
   }
+}
+
+TEST(Balance, ItsJacobianIsTheDerivativeOfItsResiduals) {
+  expect_jacobian_of_residuals(beam_on_bushes(), {-0.04});
+  expect_jacobian_of_residuals(levers_on_bushes(), {0.2, 0.1});
 }
 
 // Two springs in a row: a block between two bushes that give k and 2k along their line. Pushed away by u on the far side, the block goes
