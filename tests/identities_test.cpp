@@ -35,6 +35,8 @@ const std::vector<const char*>& files() {
       "trucks/guided",
       "trucks/radius-arm",
       "tests/layouts/leaf_springs",
+      "trucks/rocker-guided",
+      "trucks/four-bar",
       "tests/layouts/kingpins_two_balls",
       "tests/layouts/drag_link_tie_rod_bracket",
       "tests/layouts/push_pull_drag_link",

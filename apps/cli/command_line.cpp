@@ -160,8 +160,10 @@ class VerbLine {
       text("--height", inputs_[0], "LENGTH", "where to centre (the aligned height of the file)");
       heights("how many heights to show (11)");
     } else if (help_.verb == "start") {
-      text("--layout", command_.layout, "NAME",
-           "plain, plain-tie-rod, push-pull, half-converted or guided")
+      text(
+          "--layout", command_.layout, "NAME",
+          "plain, plain-tie-rod, push-pull, inverted-y, relay, four-bar, half-converted, guided or "
+          "rocker-guided")
           ->required();
       sub_->add_flag("--example-numbers", command_.example_numbers,
                      "fill it with the numbers of a made-up truck, to try it out");

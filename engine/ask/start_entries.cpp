@@ -5,129 +5,6 @@
 #include <fmt/format.h>
 
 namespace axlewright {
-namespace {
-
-/// A bar with a sleeve, whose length `setup` may turn.
-Lines sleeved_bar(const std::string& name, const std::string& kind, const std::string& from,
-                  const std::string& to, double length_mm) {
-  Lines lines = as_they_are({""});
-  lines.push_back(FileLine{fmt::format("[parts.{}]", name)});
-  lines.push_back(FileLine{fmt::format("kind = \"{}\"", kind)});
-  lines.push_back(FileLine{fmt::format("ends = [\"{}\", \"{}\"]", from, to)});
-  const std::string section = "parts." + name;
-  lines.push_back(key(section, "length", {length(length_mm)},
-                      {"",
-                       fmt::format("The {} from ball centre to ball centre, by the tape along it. "
-                                   "It must agree with its two points: `check` says if not.",
-                                   kind),
-                       "ball centres",
-                       kTape,
-                       {"length"}}));
-  lines.push_back(key(section, "sleeve", {length(3.175)},
-                      {"",
-                       fmt::format("How much longer one turn of the {}'s sleeve makes it: the "
-                                   "pitches of its two ends together.",
-                                   kind),
-                       "thread gauge, or turn it ten times",
-                       kThread,
-                       {"per turn"}}));
-  return lines;
-}
-
-/// A guided bar's five points besides its near end, which stands above the pivot.
-struct GuidedForm {
-  std::string part, prefix;  ///< "guided_steering", "steer"
-  std::string carrier;       ///< body with guide and pivot
-  std::string carried_by;    ///< the same in words: "the tie rod's bracket"
-  std::string near_end, near_end_words;
-  double x = 0;  ///< of the whole linkage in the example
-};
-
-/// The example: through-link 904, half-link 452, near end 120 above the pivot, so that the guide end stands 896 out.
-Lines guided_points(const GuidedForm& form) {
-  const std::string through = form.part + "_through";
-  const auto name = [&](const char* point) { return form.prefix + "_" + point; };
-  Lines lines;
-  lines.push_back(point({name("pivot"),
-                         form.carrier,
-                         {form.x, 430, 480},
-                         kCareful,
-                         fmt::format("Centre of the half-link's pivot on {}. As built it stands "
-                                     "straight under {}.",
-                                     form.carried_by, form.near_end_words)}));
-  const std::string along = "the pivot, by straightedge";
-  lines.push_back(point(
-      {name("guide_inner"),
-       form.carrier,
-       {form.x, -100, 480},
-       kMatched,
-       fmt::format(
-           "Guide on {}: a point of the line on which the carriage's ball runs, at "
-           "the guide's end near the pivot. Measure from the pivot and add the pivot's place: it "
-           "is the differences that count.",
-           form.carried_by),
-       along,
-       "a guide's line off the pivot tilts the path: 0.5 mm is 0.8 deg of steering wheel "
-       "over 235 mm of height"}));
-  lines.push_back(point({name("guide_outer"),
-                         form.carrier,
-                         {form.x, -650, 480},
-                         kMatched,
-                         "The same line at the guide's far end.",
-                         along}));
-  lines.push_back(point({name("guide_end"),
-                         through,
-                         {form.x, -466, 480},
-                         kMatched,
-                         "Guide end of the through-link: centre of the ball in the carriage. It "
-                         "lies on the guide's line.",
-                         along}));
-  lines.push_back(
-      point({name("middle"),
-             through,
-             {form.x, -18, 540},
-             kMatched,
-             "Middle pin of the through-link, where the half-link joins it: halfway between near "
-             "end and guide end, on their line.",
-             "the through-link's two ends",
-             "a pin off the line of the ends tilts the path twice as much: 0.5 mm is 1.5 deg"}));
-  return lines;
-}
-
-Lines guided_part(const GuidedForm& form, const std::string& near_end_on) {
-  Lines lines = as_they_are({""});
-  const auto line = [&](std::string text) { lines.push_back(FileLine{std::move(text)}); };
-  line(fmt::format("[parts.{}]", form.part));
-  line("kind = \"guided bar\"");
-  line(fmt::format("near_end = \"{}\"", form.near_end));
-  line(fmt::format("near_end_on = \"{}\"", near_end_on));
-  line(fmt::format("guide_end = \"{}_guide_end\"", form.prefix));
-  line(fmt::format("middle = \"{}_middle\"", form.prefix));
-  line(fmt::format("pivot = \"{}_pivot\"", form.prefix));
-  line(fmt::format("guide = [\"{0}_guide_inner\", \"{0}_guide_outer\"]", form.prefix));
-  line(
-      "half_link = \"distance\" # a link with a ball at either end; docs/truck-file.md has others");
-  line(fmt::format("carries = \"{}\"", form.carrier));
-  return lines;
-}
-
-const GuidedForm& guided_steering() {
-  static const GuidedForm form{
-      "guided_steering", "steer",           "tie_rod", "the tie rod's bracket",
-      "pitman_ball",     "the pitman ball", 175};
-  return form;
-}
-
-const GuidedForm& locator() {
-  static const GuidedForm form{
-      "locator",  "locator",          "axle",
-      "the axle", "locator_near_end", "the locator's near end on the frame",
-      -90};
-  return form;
-}
-
-}  // namespace
-
 Lines head_lines() {
   Lines lines = as_they_are({"", "[truck]"});
   lines.push_back(key(
@@ -179,6 +56,11 @@ Lines wheel_and_kingpin_points() {
              kCareful,
              "Upper end of the kingpin's line: centre of the upper ball, or of the pin's upper "
              "end."}));
+  return lines;
+}
+
+Lines tie_rod_points() {
+  Lines lines;
   lines.push_back(
       point({"tie_rod_ball_left",
              "knuckle_left",
@@ -443,6 +325,32 @@ Lines drag_link_end(PointForm form) {
   return lines;
 }
 
+Lines sleeved_bar(const std::string& name, const std::string& kind, const std::string& from,
+                  const std::string& to, double length_mm) {
+  Lines lines = as_they_are({""});
+  lines.push_back(FileLine{fmt::format("[parts.{}]", name)});
+  lines.push_back(FileLine{fmt::format("kind = \"{}\"", kind)});
+  lines.push_back(FileLine{fmt::format("ends = [\"{}\", \"{}\"]", from, to)});
+  const std::string section = "parts." + name;
+  lines.push_back(key(section, "length", {length(length_mm)},
+                      {"",
+                       fmt::format("The {} from ball centre to ball centre, by the tape along it. "
+                                   "It must agree with its two points: `check` says if not.",
+                                   kind),
+                       "ball centres",
+                       kTape,
+                       {"length"}}));
+  lines.push_back(key(section, "sleeve", {length(3.175)},
+                      {"",
+                       fmt::format("How much longer one turn of the {}'s sleeve makes it: the "
+                                   "pitches of its two ends together.",
+                                   kind),
+                       "thread gauge, or turn it ten times",
+                       kThread,
+                       {"per turn"}}));
+  return lines;
+}
+
 Lines drag_link_part(const std::string& end, double length_mm) {
   return sleeved_bar("drag_link", "drag link", "pitman_ball", end, length_mm);
 }
@@ -451,40 +359,10 @@ Lines track_bar_part(double length_mm) {
   return sleeved_bar("track_bar", "track bar", "track_bar_frame", "track_bar_axle", length_mm);
 }
 
-Lines guided_steering_part() {
-  return guided_part(guided_steering(), "pitman");
-}
-
-Lines locator_part() {
-  return guided_part(locator(), "frame");
-}
-
 Lines keeper_part() {
   return as_they_are(
       {"", "# Take this away if nothing keeps the tie rod's bracket from turning over.",
        "[parts.keeper]", "kind = \"keeper\"", "holds = \"tie_rod\"", "against = \"axle\""});
-}
-
-Lines steering_guide_points() {
-  Lines lines =
-      as_they_are({"", "# Guided steering, its guide and pivot on a bracket of the tie rod.", ""});
-  add(lines, guided_points(guided_steering()));
-  return lines;
-}
-
-Lines locator_points() {
-  Lines lines = as_they_are(
-      {"", "# Guided locator, its near end on the frame, guide and pivot on the axle.", ""});
-  lines.push_back(point({"locator_near_end",
-                         "frame",
-                         {-90, 430, 600},
-                         kCareful,
-                         "Near end of the locator's through-link: centre of its ball on the "
-                         "frame.",
-                         kDatums,
-                         "as high as the pitman ball: a difference in height steers in a lean"}));
-  add(lines, guided_points(locator()));
-  return lines;
 }
 
 }  // namespace axlewright

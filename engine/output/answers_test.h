@@ -14,8 +14,9 @@
 namespace axlewright::testing {
 
 inline const std::vector<std::string>& example_trucks() {
-  static const std::vector<std::string> names{"plain-mismatched", "plain-parallel",
-                                              "half-converted", "guided-loose", "guided"};
+  static const std::vector<std::string> names{
+      "plain-mismatched", "plain-parallel", "half-converted", "guided-loose",
+      "guided",           "rocker-guided",  "four-bar"};
   return names;
 }
 

@@ -9,8 +9,9 @@
 namespace axlewright::testing {
 
 /// The example trucks that stand for themselves.
-inline constexpr const char* kExampleTrucks[] = {"plain-mismatched", "plain-parallel",
-                                                 "half-converted", "guided-loose", "guided"};
+inline constexpr const char* kExampleTrucks[] = {
+    "plain-mismatched", "plain-parallel", "half-converted", "guided-loose",
+    "guided",           "rocker-guided",  "four-bar"};
 
 /// The file of an example truck.
 std::string example_file(const std::string& truck);

@@ -64,7 +64,16 @@ export interface SetupQuestion extends Asked {
 
 export interface StartQuestion {
   readonly ask: "start";
-  readonly layout: "plain" | "plain-tie-rod" | "push-pull" | "half-converted" | "guided";
+  readonly layout:
+    | "plain"
+    | "plain-tie-rod"
+    | "push-pull"
+    | "inverted-y"
+    | "relay"
+    | "four-bar"
+    | "half-converted"
+    | "guided"
+    | "rocker-guided";
   readonly example_numbers?: boolean;
   readonly units?: Units;
 }

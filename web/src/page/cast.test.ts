@@ -67,6 +67,11 @@ describe("which truck shows which idea", () => {
     expect(castOf([role("B", fold(5), 0)], examples).guided.truck.name).toBe("example guided");
   });
 
+  it("is no bar on a rocker: nothing of it slides", () => {
+    const onRocker = new Map([...fold(0), ["steer_rocker_pivot", [0, 800, -180]] as const]);
+    expect(castOf([role("B", onRocker, 0)], examples).guided.truck.name).toBe("example guided");
+  });
+
   it("is told", () => {
     expect(castText(role("A", plain, 30))).toMatch(/“A”, one of the two trucks above/);
     expect(castText(examples.differ)).toMatch(/made-up truck, “example differ”/);

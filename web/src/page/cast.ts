@@ -73,8 +73,12 @@ function foldsExactly({ truck }: Role, fold: FoldPoints): boolean {
   return Math.max(...fromMiddle) - Math.min(...fromMiddle) < kEqual_mm;
 }
 
+/** On a rocker nothing slides: the words beside the picture would be untrue of it. */
+const kRockerPivots = ["locator_rocker_pivot", "steer_rocker_pivot"];
+
 function isGuided(role: Role): boolean {
-  return foldsExactly(role, kLocator) && foldsExactly(role, kGuidedSteering);
+  const isOnRocker = kRockerPivots.some((name) => role.truck.points.has(name));
+  return !isOnRocker && foldsExactly(role, kLocator) && foldsExactly(role, kGuidedSteering);
 }
 
 function turnsBy({ wheel_deg }: Role): number {

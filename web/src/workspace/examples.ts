@@ -3,18 +3,23 @@
 import dunlin28 from "../../../trucks/dunlin-28.toml?raw";
 import dunlin35 from "../../../trucks/dunlin-35.toml?raw";
 import dunlin45 from "../../../trucks/dunlin-45.toml?raw";
+import fourBar from "../../../trucks/four-bar.toml?raw";
 import guided from "../../../trucks/guided.toml?raw";
 import guidedLoose from "../../../trucks/guided-loose.toml?raw";
 import halfConverted from "../../../trucks/half-converted.toml?raw";
+import fourBarLocator from "../../../trucks/kits/four-bar-locator.toml?raw";
 import guidedKit from "../../../trucks/kits/guided-kit.toml?raw";
 import guidedLocator from "../../../trucks/kits/guided-locator.toml?raw";
 import guidedSteering from "../../../trucks/kits/guided-steering.toml?raw";
 import keeper from "../../../trucks/kits/keeper.toml?raw";
 import longLinks from "../../../trucks/kits/long-links.toml?raw";
 import plainTieRod from "../../../trucks/kits/plain-tie-rod.toml?raw";
+import rockerLocator from "../../../trucks/kits/rocker-locator.toml?raw";
+import rockerSteering from "../../../trucks/kits/rocker-steering.toml?raw";
 import shortLinks from "../../../trucks/kits/short-links.toml?raw";
 import plainMismatched from "../../../trucks/plain-mismatched.toml?raw";
 import plainParallel from "../../../trucks/plain-parallel.toml?raw";
+import rockerGuided from "../../../trucks/rocker-guided.toml?raw";
 import twoAxle from "../../../trucks/two-axle.toml?raw";
 import type { Texts } from "./state.ts";
 
@@ -25,16 +30,21 @@ export const kExamples: Texts = new Map([
   ["half-converted.toml", halfConverted],
   ["guided-loose.toml", guidedLoose],
   ["guided.toml", guided],
+  ["rocker-guided.toml", rockerGuided],
+  ["four-bar.toml", fourBar],
   ["two-axle.toml", twoAxle],
   ["dunlin-28.toml", dunlin28],
   ["dunlin-35.toml", dunlin35],
   ["dunlin-45.toml", dunlin45],
+  ["kits/four-bar-locator.toml", fourBarLocator],
   ["kits/guided-kit.toml", guidedKit],
   ["kits/guided-locator.toml", guidedLocator],
   ["kits/guided-steering.toml", guidedSteering],
   ["kits/keeper.toml", keeper],
   ["kits/long-links.toml", longLinks],
   ["kits/plain-tie-rod.toml", plainTieRod],
+  ["kits/rocker-locator.toml", rockerLocator],
+  ["kits/rocker-steering.toml", rockerSteering],
   ["kits/short-links.toml", shortLinks],
 ]);
 

@@ -45,12 +45,22 @@ export const questionsBesides: Question[] = [
     files: ["trucks/plain-mismatched.toml", "trucks/plain-parallel.toml", "trucks/guided.toml"],
     heights: 5,
   },
-  ...(["plain", "plain-tie-rod", "push-pull", "half-converted", "guided"] as const).flatMap(
-    (layout): Question[] => [
-      { ask: "start", layout },
-      { ask: "start", layout, units: "inch", example_numbers: true },
-    ],
-  ),
+  ...(
+    [
+      "plain",
+      "plain-tie-rod",
+      "push-pull",
+      "inverted-y",
+      "relay",
+      "four-bar",
+      "half-converted",
+      "guided",
+      "rocker-guided",
+    ] as const
+  ).flatMap((layout): Question[] => [
+    { ask: "start", layout },
+    { ask: "start", layout, units: "inch", example_numbers: true },
+  ]),
   { ask: "check", file: "trucks/none.toml" },
   { ask: "pose", file: "trucks/guided.toml", set: ["points.no_such_point.x=1mm", "nonsense"] },
   { ask: "pose", file: "trucks/guided.toml", steering_wheel_deg: 1, held: true },

@@ -40,7 +40,8 @@ function names(drawing: Drawing): Mark[] {
   const gear = spotOf(drawing, kGear);
   if (!arm || !knuckle || !left || !right) return [];
   const named: Mark[] = [
-    { is: "name", at: arm, text: "arm", towards: "left" },
+    // Away from the steering bar: to the right where the gear is on the right.
+    { is: "name", at: arm, text: "arm", towards: arm[0] < knuckle[0] ? "left" : "right" },
     {
       is: "name",
       at: stepTowards(arm, knuckle, 0.55 * distance(arm, knuckle)),

@@ -93,6 +93,13 @@ describe("what a folding bar costs", () => {
     );
   });
 
+  it("is no slide where the end sits on a rocker", () => {
+    const onGuide = swept("G", [[-147, 9]]);
+    const turn = { name: "turn.bar_0_rocker_deg", lowest: place(-10), highest: place(11) };
+    const onRocker = { ...onGuide, extremes: [...onGuide.extremes, turn] };
+    expect(slideCost(onRocker, "mm")).toBeUndefined();
+  });
+
   it("is more joints only where there are more", () => {
     expect(jointCost(checked("G", 16), checked("P", 10))?.text).toMatch(
       /“G” has 16 joints, “P” 10/,

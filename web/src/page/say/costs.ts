@@ -17,8 +17,11 @@ function spanOf(sweep: SweptTruck, name: string): number {
   return extreme ? extreme.highest.value - extreme.lowest.value : 0;
 }
 
+/** A guide end on a rocker has a way too, but it turns about a pin. */
 export function slidesOf(sweep: Pick<SweptTruck, "extremes">): string[] {
-  return sweep.extremes.map(({ name }) => name).filter((name) => name.startsWith("slide."));
+  const names = sweep.extremes.map(({ name }) => name);
+  const turn = (slide: string) => slide.replace(/^slide\.(.*)_mm$/, "turn.$1_rocker_deg");
+  return names.filter((name) => name.startsWith("slide.") && !names.includes(turn(name)));
 }
 
 export function slideCost(sweep: SweptTruck, unit: LengthUnit): Cost | undefined {
