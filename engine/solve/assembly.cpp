@@ -121,6 +121,20 @@ std::vector<Sample> displaced_poses(const System& system, const Design& design, 
   return poses;
 }
 
+/// Poses raised and lowered alone, all wheels alike, everything else as measured.
+std::vector<Sample> raised_poses(const System& system, const Design& design, const Rows& rows,
+                                 const Sample& measured) {
+  std::vector<Sample> poses;
+  for (const double way : {-0.03, 0.03}) {  // [m]
+    std::vector<double> inputs = measured.inputs;
+    for (std::size_t k = 0; k < inputs.size(); ++k) {
+      if (system.mechanism.inputs[k].kind == InputKind::coordinate) inputs[k] += way;
+    }
+    poses.push_back(close_least_norm(system, design, rows, measured.state, inputs));
+  }
+  return poses;
+}
+
 Matrix rows_of(const Matrix& a, const std::vector<int>& rows) {
   Matrix part(static_cast<int>(rows.size()), a.cols());
   for (std::size_t k = 0; k < rows.size(); ++k) part.row(static_cast<int>(k)) = a.row(rows[k]);
@@ -373,6 +387,12 @@ Assembly assemble(const Mechanism& mechanism, const std::vector<InputId>& held) 
     samples.erase(std::remove_if(samples.begin(), samples.end(),
                                  [](const Sample& sample) { return sample.misfit > kFights; }),
                   samples.end());
+  } else if (const std::vector<Sample> raised =
+                 raised_poses(system, design, all_closures, measured);
+             any_closes(raised)) {
+    // What only fights in a lean or a turn can still be raised: it is refused where it fights, pose by pose.
+    samples.insert(samples.end(), raised.begin(), raised.end());
+    if (samples.back().misfit > kFights) samples.pop_back();
   } else if (closes_by_enough_of_them(system, design, closures, measured)) {
     assembly.soundness = Soundness::over_held;
     assembly.fighting =

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "engine/base/index.h"
 #include "engine/solve/linearise.h"
@@ -11,9 +12,11 @@ namespace {
 
 constexpr double kStride =
     0.02;  // of an input at once [m]: small enough for Gauss-Newton to stay near
-constexpr int kMostSteps = 30;       // of Gauss-Newton a stride
-constexpr double kSettled = 1e-12;   // [m] of a step
-constexpr double kCloses = 1e-7;     // [m] what is left over is none
+constexpr int kMostSteps = 30;        // of Gauss-Newton a stride
+constexpr double kSettled = 1e-12;    // [m] of a step
+constexpr double kCloses = 1e-7;      // [m] what is left over is none
+constexpr double kClosesAnew = 1e-3;  // of the largest miss before
+constexpr double kAlike = 1 - 1e-6;
 constexpr double kTakesPart = 0.05;  // of the joint that takes the most part
 
 /// All residuals as ways.
@@ -118,29 +121,38 @@ std::vector<double> measured_inputs(const Mechanism& mechanism) {
   return input_values(system, design, state, kin);
 }
 
-std::vector<JointGap> find_fight(const Mechanism& rigid, const std::vector<InputId>& held,
-                                 const std::vector<double>& inputs) {
+Fight find_fight(const Mechanism& rigid, const std::vector<InputId>& held,
+                 const std::vector<double>& inputs) {
   const System system = make_system(rigid, held);
   const Design design = design_of(system.mechanism);
   const State state = close_along(system, design, measured_inputs(rigid), inputs);
-  const std::vector<double> shares = misses(system, design, state, inputs);
-  const double most = *std::max_element(shares.begin(), shares.end());
+  const std::vector<double> together = misses(system, design, state, inputs);
+  const double most = *std::max_element(together.begin(), together.end());
   if (most < kCloses) return {};
-  std::vector<JointGap> gaps;
-  for (std::size_t j = 0; j < shares.size(); ++j) {
-    if (shares[j] < kTakesPart * most) continue;
+  Fight fight;
+  fight.one_opens = true;
+  std::vector<double> opened(together.size(), 0.0);
+  for (std::size_t j = 0; j < together.size(); ++j) {
+    if (together[j] < kTakesPart * most) continue;
     const JointId open{static_cast<int>(j)};
-    const State without = close_but_for(system, design, inputs, open, state);
+    std::vector<double> rest =
+        misses(system, design, close_but_for(system, design, inputs, open, state), inputs);
+    opened[j] = std::exchange(rest[j], 0.0);
+    fight.one_opens =
+        fight.one_opens && *std::max_element(rest.begin(), rest.end()) < kClosesAnew * most;
     const JointKind kind = rigid.joints[j].kind;
-    const bool is_angle = kind == JointKind::perpendicular || kind == JointKind::spin_keeper;
-    gaps.push_back({open, misses(system, design, without, inputs)[j], is_angle});
+    fight.gaps.push_back(
+        {open, 0, kind == JointKind::perpendicular || kind == JointKind::spin_keeper});
   }
-  std::stable_sort(gaps.begin(), gaps.end(),
-                   [](const JointGap& a, const JointGap& b) { return a.gap < b.gap * (1 - 1e-6); });
-  for (JointGap& gap : gaps) {
-    if (gap.is_angle) gap.gap /= kAngleLength;
+  for (JointGap& gap : fight.gaps) {
+    gap.gap = (fight.one_opens ? opened : together)[index(gap.joint.value)] /
+              (gap.is_angle ? kAngleLength : 1);
   }
-  return gaps;
+  // Gaps that are alike stay in the file's order: rounding must not decide.
+  std::stable_sort(fight.gaps.begin(), fight.gaps.end(), [&](const JointGap& a, const JointGap& b) {
+    return fight.one_opens ? a.gap < b.gap * kAlike : a.gap * kAlike > b.gap;
+  });
+  return fight;
 }
 
 }  // namespace axlewright
