@@ -16,7 +16,11 @@ Place = list[float]
 # Questions
 
 
-class _Settable(TypedDict, total=False):
+# "with" and "from" are words of the language, so these keys are told apart from the others.
+_With = TypedDict("_With", {"with": list[Path]}, total=False)
+
+
+class _Settable(_With, total=False):
     set: list[str]
     units: Literal["mm", "inch"]
 
@@ -61,6 +65,7 @@ class SweepQuestion(_Settable, total=False):
     file: Required[Path]
     heights: int
     rear_height_mm: float
+    rear_with_front: bool
     quantity: str
 
 
@@ -68,6 +73,7 @@ class CompareQuestion(_Settable, total=False):
     files: Required[list[Path]]
     heights: int
     rear_height_mm: float
+    rear_with_front: bool
 
 
 class SetupQuestion(_Settable, total=False):
@@ -163,6 +169,7 @@ class _Head(TypedDict):
     units: str
     warnings: list[FaultDict]
     story: list[str]
+    kits: NotRequired[list[str]]
 
 
 class _Answer(_Head):
@@ -194,9 +201,9 @@ class LooseEffect(TypedDict):
 class Loose(TypedDict):
     name: str
     spin: bool
-    idle: bool
-    free_deg: float | None
-    effects: list[LooseEffect]
+    idle: NotRequired[bool]
+    free_deg: NotRequired[float | None]
+    effects: NotRequired[list[LooseEffect]]
     text: str
 
 
@@ -255,6 +262,30 @@ class JointEntry(TypedDict):
     length_mm: NotRequired[float]
 
 
+class GuidedBarLengths(TypedDict):
+    bar: str
+    rule: str
+    near_half_mm: float
+    guide_half_mm: float
+    half_link_mm: float
+    half_link_by_rule_mm: float
+    on_rocker: bool
+    leaves_line_mm: float | None
+    text: str
+
+
+class Gap(TypedDict):
+    joint: str
+    gap_mm: NotRequired[float]
+    gap_deg: NotRequired[float]
+
+
+class Fight(TypedDict):
+    motion: str
+    gaps: list[Gap]
+    text: str
+
+
 class CheckAnswer(_Answer):
     counts: Counts
     soundness: str
@@ -262,11 +293,13 @@ class CheckAnswer(_Answer):
     loose: list[Loose]
     set_aside: list[SetAside]
     fighting: list[str]
+    fights: list[Fight]
     misfits: list[Misfit]
     proof: Proof
     aligned: Report
-    holds: list[Held]
-    margins: list[Margin]
+    holds: NotRequired[list[Held]]
+    margins: NotRequired[list[Margin]]
+    guided_bars: NotRequired[list[GuidedBarLengths]]
     bodies: NotRequired[list[BodyEntry]]
     joints: NotRequired[list[JointEntry]]
 
@@ -311,6 +344,8 @@ class Heights(TypedDict):
     from_mm: float
     to_mm: float
     aligned_mm: float
+    rear_mm: float
+    rear_with_front: bool
 
 
 class Group(TypedDict):
@@ -348,10 +383,10 @@ class Limit(TypedDict):
     max: float | None
     over: str
     wheel: str
-    worst: float | None
-    margin: float | None
-    where: Request | None
-    place_text: str
+    worst: NotRequired[float]
+    margin: NotRequired[float]
+    where: NotRequired[Request]
+    place_text: NotRequired[str]
     text: str
 
 
@@ -435,6 +470,7 @@ class CompareAnswer(TypedDict):
     version: int
     units: str
     story: list[str]
+    kits: NotRequired[list[str]]
     comparison: list[Comparison]
     trucks: list[TruckSweep]
     cautions: list[str]
@@ -481,7 +517,6 @@ class StartStep(TypedDict):
     why: NotRequired[str]
 
 
-# "from" is a word of the language, so this key is told apart from the others.
 StartStepFrom = TypedDict("StartStepFrom", {"from": str})
 
 

@@ -1,5 +1,6 @@
 """Answers have the keys that answers.py declares, and the kinds of values."""
 
+import re
 import types
 import typing
 import unittest
@@ -8,7 +9,7 @@ from typing import Any
 import axlewright
 from axlewright import answers
 
-from support import GUIDED, MISMATCHED, TRUCKS
+from support import GUIDED, MISMATCHED, ROOT, TRUCKS
 
 
 def misfits(value: Any, declared: Any, where: str) -> list[str]:
@@ -51,19 +52,28 @@ class Answers(unittest.TestCase):
         self.assertEqual(misfits(answer, declared, answer["ask"]), [])
 
     def test_check(self) -> None:
-        for truck in ("plain-mismatched", "guided-loose", "half-converted"):
-            self.fits(axlewright.ask("check", {"file": TRUCKS / f"{truck}.toml", "expand": True}), answers.CheckAnswer)
+        # Those that stand for themselves, and the platforms, which are loose.
+        for truck in TRUCKS.glob("*.toml"):
+            self.fits(axlewright.ask("check", {"file": truck, "expand": True}), answers.CheckAnswer)
 
     def test_pose(self) -> None:
         self.fits(axlewright.ask("pose", {"file": GUIDED}), answers.PoseAnswer)
         self.fits(axlewright.ask("pose", {"file": GUIDED, "height_mm": 5000, "pitman_deg": 3}), answers.PoseAnswer)
 
     def test_sweep(self) -> None:
-        for truck in ("guided", "half-converted"):  # without refusals and with
+        for truck in ("guided", "half-converted", "leaf", "two-axle"):  # half-converted has refusals
             self.fits(axlewright.ask("sweep", {"file": TRUCKS / f"{truck}.toml", "heights": 5}), answers.SweepAnswer)
+
+    def test_with_a_kit(self) -> None:
+        question: answers.PoseQuestion = {"file": TRUCKS / "guided-loose.toml", "with": [TRUCKS / "kits" / "keeper.toml"]}
+        answer = axlewright.ask("pose", question)
+        self.assertEqual(len(answer["kits"]), 1)
+        self.fits(answer, answers.PoseAnswer)
 
     def test_compare(self) -> None:
         self.fits(axlewright.ask("compare", {"files": [MISMATCHED, GUIDED], "heights": 3}), answers.CompareAnswer)
+        kit, platforms = TRUCKS / "kits" / "guided-kit.toml", [TRUCKS / "dunlin-28.toml", TRUCKS / "dunlin-45.toml"]
+        self.fits(axlewright.ask("compare", {"files": platforms, "with": [kit], "heights": 3}), answers.CompareAnswer)
 
     def test_setup(self) -> None:
         self.fits(axlewright.ask("setup", {"file": MISMATCHED, "height_mm": 100}), answers.SetupAnswer)
@@ -79,23 +89,35 @@ class Answers(unittest.TestCase):
         self.assertEqual(set(declared) | {"text"}, set(axlewright.Fault.__dataclass_fields__))
 
 
+QUESTIONS = {
+    "check": answers.CheckQuestion,
+    "pose": answers.PoseQuestion,
+    "sweep": answers.SweepQuestion,
+    "compare": answers.CompareQuestion,
+    "setup": answers.SetupQuestion,
+    "start": answers.StartQuestion,
+    "edit": answers.EditQuestion,
+}
+
+
 class Questions(unittest.TestCase):
+    def test_have_the_keys_that_the_contract_lists(self) -> None:
+        contract = (ROOT / "api" / "README.md").read_text()
+        shared, inputs = {"set", "units", "with"}, set(typing.get_type_hints(answers.PoseInputs))
+        for name, declared in QUESTIONS.items():
+            row = re.search(rf'^\| `"{name}"` \| (.*) \|$', contract, re.MULTILINE)
+            assert row, f"api/README.md has no question {name}"
+            told = set(re.findall(r"`([a-z_]+)`", row[1])) | (inputs if "inputs of the pose" in row[1] else set())
+            self.assertEqual(set(typing.get_type_hints(declared)) - shared, told - shared, name)
+
     def test_the_inputs_of_a_pose_are_those_of_many(self) -> None:
         one, many = set(typing.get_type_hints(answers.PoseQuestion)), set(typing.get_type_hints(answers.PoseInputs))
-        self.assertEqual(one - many, {"file", "set", "units"})
+        self.assertEqual(one - many, {"file", "set", "units", "with"})
         self.assertEqual(many - one, set())
 
     def test_every_declared_key_is_one_the_engine_takes(self) -> None:
         # A key that is not known is a fault that says so, whatever its value.
-        for name, declared in [
-            ("check", answers.CheckQuestion),
-            ("pose", answers.PoseQuestion),
-            ("sweep", answers.SweepQuestion),
-            ("compare", answers.CompareQuestion),
-            ("setup", answers.SetupQuestion),
-            ("start", answers.StartQuestion),
-            ("edit", answers.EditQuestion),
-        ]:
+        for name, declared in QUESTIONS.items():
             for key in typing.get_type_hints(declared):
                 try:
                     axlewright.ask(name, {key: None})
