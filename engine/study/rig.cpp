@@ -99,6 +99,11 @@ PathFollower& Rig::follower_for(SteerBy by) {
   return by == SteerBy::road_wheels && road_wheels_ ? *road_wheels_ : rolling_;
 }
 
+Rig::HeightPlace& Rig::height_place_for(SteerBy by) {
+  if (!rolls(by)) return held_height_;
+  return by == SteerBy::road_wheels && road_wheels_ ? road_wheels_height_ : rolling_height_;
+}
+
 std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
   std::vector<double> inputs = held_.as_measured_inputs();
   const double middle = request.travel - request.height;
@@ -136,19 +141,51 @@ std::vector<double> Rig::inputs_for(const PoseRequest& request) const {
 bool Rig::place(const PoseRequest& request, SolveReport& report) {
   present_ = request.steer_by;
   context_ = context_at(request);  // the road of the pose at hand, for motion_effect()
-  PathFollower& follower = this->follower();
-  const std::vector<double> inputs = inputs_for(request);
-  report = follower.go_to(inputs);
-  if (report.usable()) return true;
-  // The straight line from the last pose may leave what is in reach though the pose itself is not out of it: once more
-  // from as measured, the height first.
-  follower.restart();
-  const SolveReport first = follower.go_to(inputs_for(height_alone(request)));
-  report = first.usable() ? follower.go_to(inputs) : first;
+  report = go_by_height({&request, 1});
   if (report.usable()) return true;
   if (rolls(present_)) tell_dead_centre(report);
-  follower.restart();
+  // The straight line may leave what is in reach though the pose itself is not out of it: once more with the steering first, and
+  // with it last. What is told if none leads there is told of the straight line.
+  const PoseRequest steered = steering_alone(request);
+  PoseRequest unsteered = request;
+  unsteered.steer_by = height_alone(request).steer_by;
+  unsteered.steer = 0;
+  for (const PoseRequest& first : {unsteered, steered}) {
+    const PoseRequest legs[] = {first, request};
+    const SolveReport there = go_by_height(legs);
+    if (!there.usable()) continue;
+    report = there;
+    return true;
+  }
+  follower().restart();
   return false;
+}
+
+/// From as measured to the height of all legs, and on. The place at the height is kept: most poses are asked of the height of the one
+/// before. It is taken up as a place alone each time, so that no digit hangs on whether it was at hand.
+SolveReport Rig::go_by_height(std::span<const PoseRequest> legs) {
+  PathFollower& follower = this->follower();
+  HeightPlace& kept = height_place_for(present_);
+  const std::vector<double> wanted = inputs_for(height_alone(legs.front()));
+  if (kept.wanted != wanted) {
+    follower.restart();
+    const SolveReport report = follower.go_to(wanted);
+    if (!report.usable()) return report;
+    kept = {wanted, follower.state()};
+  }
+  follower.start_from(kept.state, kept.wanted);
+  SolveReport report;
+  for (const PoseRequest& leg : legs) {
+    report = follower.go_to(inputs_for(leg));
+    if (!report.usable()) break;
+  }
+  return report;
+}
+
+PoseRequest Rig::steering_alone(const PoseRequest& request) const {
+  PoseRequest alone = request;
+  alone.travel = alone.travel_left = alone.travel_right = alone.lean = 0;
+  return alone;
 }
 
 PoseRequest Rig::height_alone(const PoseRequest& request) const {
@@ -179,7 +216,7 @@ PoseRequest Rig::part_of(const PoseRequest& request, double share) const {
 
 PoseResult Rig::last_on_the_way_to(const PoseRequest& request) {
   // Short of the end by what rounding of the request's own angles may add; by more where what is left counts as bound.
-  constexpr double kShort[] = {1e-6, 1e-4, 1e-3, 1e-2};
+  constexpr double kShort[] = {1e-6, 1e-4, 1e-3, 1e-2, 0.1, 0.5};
   PathFollower& follower = follower_for(request.steer_by);
   follower.restart();
   const PoseRequest raised = height_alone(request);

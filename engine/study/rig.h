@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -68,7 +69,9 @@ class Rig {
   /// Whether the truck can be posed at all; else the report of the aligned pose says why not.
   const SolveReport& aligned_report() const { return aligned_report_; }
 
-  /// Follows the path from the last pose, or from as measured where that fails.
+  /// Follows the path from as measured to the request's height, and from there to the rest; where that fails, with the steering
+  /// first or last. So a pose does not hang on what was asked before, not by a digit: of a linkage that can be led round to another
+  /// branch (a crossed tie rod may) each pose is always the same one.
   PoseResult solve(const PoseRequest& request);
 
   /// The last pose on the way to one that cannot be had: from as measured to its height, then on to the rest. `request` is where
@@ -107,10 +110,18 @@ class Rig {
 
  private:
   struct Seed;
+  /// A pose at a height with nothing else asked, and the inputs it was asked by; none yet where those are empty.
+  struct HeightPlace {
+    std::vector<double> wanted;
+    State state;
+  };
   PathFollower& follower_for(SteerBy by);
+  HeightPlace& height_place_for(SteerBy by);
   bool place(const PoseRequest& request, SolveReport& report);
   /// The legs on which a pose is reached from as measured: its height, then the rest by a share of their way.
+  SolveReport go_by_height(std::span<const PoseRequest> legs);
   PoseRequest height_alone(const PoseRequest& request) const;
+  PoseRequest steering_alone(const PoseRequest& request) const;
   PoseRequest part_of(const PoseRequest& request, double share) const;
   void tell_dead_centre(SolveReport& report);
   QuantityContext context_at(const PoseRequest& request);
@@ -124,6 +135,8 @@ class Rig {
   Expansion x_;
   std::vector<QuantityInfo> infos_;
   PathFollower held_, rolling_;
+  HeightPlace held_height_, rolling_height_, road_wheels_height_;
+  bool present_rolling_ = true;
   /// By the road wheels in the frame, where straight ahead is told against a rear axle; else `rolling_` does both.
   std::optional<PathFollower> road_wheels_;
   SteerBy present_ = SteerBy::straight_ahead;  ///< of the last pose asked for
