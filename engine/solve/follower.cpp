@@ -21,9 +21,9 @@ constexpr double kSlowChord = 0.02;  // a chord step that contracts less has the
 constexpr double kNoise = 1e-9;      // [m] corrections below it say nothing about contraction
 constexpr double kSteepTangent = 300;  // |dq/du| above it: look at the singular values
 constexpr int kMostCorrections = 12;
-constexpr double kSoft =
-    0.1;  // of the least stiffness as measured: a path of rest ends where it is none. It falls as the root of the way
-          // left, so that at the shortest step a few hundredths may be left
+/// Of the least stiffness as measured: with less, a path of rest has ended where closures are regular, as they leave nothing else to end
+/// it. Stiffness falls there as the root of the way left, so that at the shortest step a tenth may still be left.
+constexpr double kSoft = 0.3;
 
 double input_scale(const Input& input) {
   return input.kind == InputKind::coordinate ? 1.0 : kAngleLength;
@@ -386,9 +386,11 @@ void PathFollower::explain_failure(const std::vector<double>& wanted, double rea
   report_.certificate = Certificate::none;
   report_.path_reached = reached;
   has_last_tangent_ = false;
-  if (is_elastic() && regular) {
+  if (is_elastic()) {
+    // Where closures end as well, only what is no place of rest any more.
     factor_here();
-    if (balance_.least_stiffness() < kSoft * measured_stiffness_) return tell_unstable();
+    const double soft = regular ? kSoft * measured_stiffness_ : 0;
+    if (balance_.least_stiffness() <= soft) return tell_unstable();
   }
   name_run_out(wanted);
 }

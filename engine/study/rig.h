@@ -136,7 +136,6 @@ class Rig {
   std::vector<QuantityInfo> infos_;
   PathFollower held_, rolling_;
   HeightPlace held_height_, rolling_height_, road_wheels_height_;
-  bool present_rolling_ = true;
   /// By the road wheels in the frame, where straight ahead is told against a rear axle; else `rolling_` does both.
   std::optional<PathFollower> road_wheels_;
   SteerBy present_ = SteerBy::straight_ahead;  ///< of the last pose asked for
