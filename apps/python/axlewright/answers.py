@@ -282,6 +282,7 @@ class Gap(TypedDict):
 
 class Fight(TypedDict):
     motion: str
+    one_opens: bool
     gaps: list[Gap]
     text: str
 
