@@ -50,7 +50,9 @@ std::string words_for(const Corner& at) {
 }
 
 std::vector<InputId> held_of(const Expansion& x) {
-  return {x.height.left, x.height.right, x.pitman_turn};
+  std::vector<InputId> held = {x.height.left, x.height.right, x.pitman_turn};
+  if (x.rear) held.insert(held.end(), {x.rear->height.left, x.rear->height.right});
+  return held;
 }
 
 double share_within_reach(const Truck& truck) {
