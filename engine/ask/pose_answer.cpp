@@ -55,6 +55,7 @@ Json residuals_json(const PathFollower& there) {
   Json list = Json::array();
   for (int e = 0; e < all.size(); ++e) {
     const Equation& equation = assembly.system.equations[index(e)];
+    if (equation.role == EquationRole::bush) continue;  // a deflection: no closure
     const bool aside = std::find(assembly.set_aside.begin(), assembly.set_aside.end(), e) !=
                        assembly.set_aside.end();
     list.push_back(Json{{"equation", equation.name},

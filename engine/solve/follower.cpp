@@ -385,6 +385,7 @@ void PathFollower::explain_failure(const std::vector<double>& wanted, double rea
                                                     : Outcome::out_of_reach;
   report_.certificate = Certificate::none;
   report_.path_reached = reached;
+  report_.residual = report_.last_step = 0;  // of what was tried last, no pose
   has_last_tangent_ = false;
   if (is_elastic()) {
     // Where closures end as well, only what is no place of rest any more.

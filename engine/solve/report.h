@@ -31,8 +31,8 @@ struct SolveReport {
   Certificate certificate = Certificate::none;
   int iterations = 0;  ///< Newton and chord steps, over the whole path
   int path_steps = 0;
-  double residual = 0;         ///< largest over the equations solved [m] (angles at 0.4 m)
-  double last_step = 0;        ///< size of the last correction [m] (angles at 0.4 m)
+  double residual = 0;   ///< of a pose: largest over the equations solved [m] (angles at 0.4 m)
+  double last_step = 0;  ///< of a pose: size of the last correction [m] (angles at 0.4 m)
   double set_aside_miss = 0;   ///< largest miss of a redundant closure [m]
   double path_reached = 1;     ///< share of the way from the last pose asked to this one, 1 = there
   std::string what_ran_out;    ///< for a failure: parts, "drag link and left knuckle", or a closure

@@ -90,7 +90,7 @@ describe("served", () => {
     expect(files).toContain("guided.toml");
     expect(files).toContain("kits/keeper.toml");
     // Not the platform, which comes first in the list: nothing holds its axle.
-    expect(await page.locator(".cell-truck").textContent()).toBe("Guided bars, loose");
+    expect(await page.locator(".cell-truck").textContent()).toBe("Four-bar, plain drag link");
     expect(errors).toEqual([]);
   });
 

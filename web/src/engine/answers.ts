@@ -147,6 +147,17 @@ export interface CheckAnswer extends Head<"check"> {
   readonly loose: readonly LooseMotion[];
   readonly set_aside: readonly { readonly equation: string; readonly text: string }[];
   readonly fighting: readonly string[];
+  /** What rigid parts could not do, of a truck that bushes hold or that has more closures than it needs. */
+  readonly fights: readonly {
+    readonly motion: string;
+    readonly one_opens: boolean;
+    readonly gaps: readonly {
+      readonly joint: string;
+      readonly gap_mm?: number;
+      readonly gap_deg?: number;
+    }[];
+    readonly text: string;
+  }[];
   readonly misfits: readonly {
     readonly bar: string;
     readonly misfit_mm: number;
