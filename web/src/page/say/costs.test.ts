@@ -56,6 +56,7 @@ function checked(truck: string, joints: number, loose: CheckAnswer["loose"] = []
     loose,
     set_aside: [],
     fighting: [],
+    fights: [],
     misfits: [],
   };
 }
