@@ -48,11 +48,10 @@ Sample look(const System& system, const Design& design, const Rows& rows, State 
   s.state = std::move(state);
   s.inputs = std::move(inputs);
   update_kinematics(system, design, s.state, s.kin);
-  const Vector r = residuals(system, design, s.state, s.kin, s.inputs);
+  const Vector r = scaled_residuals(system, design, s.state, s.kin, s.inputs);
   for (int k = 0; k < r.size(); ++k) {
     if (!rows[static_cast<std::size_t>(k)]) continue;
-    const double size =
-        std::abs(r[k]) * residual_scale(system.equations[static_cast<std::size_t>(k)]);
+    const double size = std::abs(r[k]);
     if (size >= s.misfit) {
       s.misfit = size;
       s.worst = k;
@@ -76,10 +75,9 @@ Sample close_least_norm(const System& system, const Design& design, const Rows& 
   Sample s = look(system, design, rows, std::move(state), inputs);
   for (int k = 0; k < kLeastNormSteps && s.misfit > kClosed; ++k) {
     const Matrix jacobian = only(rows, scaled_jacobian(system, design, s.state, s.kin, s.inputs));
-    Vector r = residuals(system, design, s.state, s.kin, s.inputs);
+    Vector r = scaled_residuals(system, design, s.state, s.kin, s.inputs);
     for (int e = 0; e < r.size(); ++e) {
-      const std::size_t equation = static_cast<std::size_t>(e);
-      r[e] *= rows[equation] ? residual_scale(system.equations[equation]) : 0;
+      if (!rows[static_cast<std::size_t>(e)]) r[e] = 0;
     }
     Vector step = least_norm_solve(jacobian, -r);
     const double length = step.norm();

@@ -19,14 +19,6 @@ constexpr double kClosesAnew = 1e-3;  // of the largest miss before
 constexpr double kAlike = 1 - 1e-6;
 constexpr double kTakesPart = 0.05;  // of the joint that takes the most part
 
-/// All residuals as ways.
-Vector scaled_residuals(const System& system, const Design& design, const State& state,
-                        const Kinematics& kin, const std::vector<double>& inputs) {
-  Vector r = residuals(system, design, state, kin, inputs);
-  for (int e = 0; e < r.size(); ++e) r[e] *= residual_scale(system.equations[index(e)]);
-  return r;
-}
-
 /// Brings the closures together as well as can be, from a place near; those of `open` are left out.
 State close_but_for(const System& system, const Design& design, const std::vector<double>& inputs,
                     JointId open, State state) {
@@ -50,12 +42,14 @@ State close_but_for(const System& system, const Design& design, const std::vecto
 }
 
 /// The same with all closures, by strides from as measured.
-State close_along(const System& system, const Design& design, const std::vector<double>& from,
-                  const std::vector<double>& to) {
+State close_along(const System& system, const Design& design, const std::vector<double>& to) {
+  State state = as_measured(system);
+  Kinematics kin;
+  update_kinematics(system, design, state, kin);
+  const std::vector<double> from = input_values(system, design, state, kin);
   double way = 0;
   for (std::size_t k = 0; k < from.size(); ++k) way = std::max(way, std::abs(to[k] - from[k]));
   const int strides = std::max(1, static_cast<int>(std::ceil(way / kStride)));
-  State state = as_measured(system);
   std::vector<double> inputs = from;
   for (int stride = 1; stride <= strides; ++stride) {
     for (std::size_t k = 0; k < from.size(); ++k)
@@ -112,20 +106,11 @@ Mechanism rigid_of(const Mechanism& mechanism) {
   return rigid;
 }
 
-std::vector<double> measured_inputs(const Mechanism& mechanism) {
-  const System system = make_system(mechanism, {});
-  const Design design = design_of(system.mechanism);
-  const State state = as_measured(system);
-  Kinematics kin;
-  update_kinematics(system, design, state, kin);
-  return input_values(system, design, state, kin);
-}
-
 Fight find_fight(const Mechanism& rigid, const std::vector<InputId>& held,
                  const std::vector<double>& inputs) {
   const System system = make_system(rigid, held);
   const Design design = design_of(system.mechanism);
-  const State state = close_along(system, design, measured_inputs(rigid), inputs);
+  const State state = close_along(system, design, inputs);
   const std::vector<double> together = misses(system, design, state, inputs);
   const double most = *std::max_element(together.begin(), together.end());
   if (most < kCloses) return {};

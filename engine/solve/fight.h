@@ -35,7 +35,4 @@ Mechanism rigid_of(const Mechanism& mechanism);
 Fight find_fight(const Mechanism& rigid, const std::vector<InputId>& held,
                  const std::vector<double>& inputs);
 
-/// The inputs of a mechanism as measured.
-std::vector<double> measured_inputs(const Mechanism& mechanism);
-
 }  // namespace axlewright

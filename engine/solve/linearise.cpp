@@ -13,6 +13,14 @@ Vector residuals(const System& system, const Design& design, const State& state,
   return r;
 }
 
+Vector scaled_residuals(const System& system, const Design& design, const State& state,
+                        const Kinematics& kin, const std::vector<double>& inputs) {
+  Vector r = residuals(system, design, state, kin, inputs);
+  for (int k = 0; k < r.size(); ++k)
+    r[k] *= residual_scale(system.equations[static_cast<std::size_t>(k)]);
+  return r;
+}
+
 Vector coordinate_scales(const System& system) {
   Vector scale(system.coordinates);
   for (int c = 0; c < system.coordinates; ++c) scale[c] = is_rotary(system, c) ? kAngleLength : 1.0;

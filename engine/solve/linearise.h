@@ -11,6 +11,10 @@ namespace axlewright {
 Vector residuals(const System& system, const Design& design, const State& state,
                  const Kinematics& kin, const std::vector<double>& inputs);
 
+/// The same as ways: angles of equations count at kAngleLength.
+Vector scaled_residuals(const System& system, const Design& design, const State& state,
+                        const Kinematics& kin, const std::vector<double>& inputs);
+
 /// The Jacobian of all equations, scaled to compare: angles of equations and coordinates count as ways at
 /// kAngleLength. Rows as equations, columns as tree coordinates.
 Matrix scaled_jacobian(const System& system, const Design& design, const State& state,
