@@ -170,51 +170,52 @@ ChangedPose changed_pose(SolvedPose& pose, const DesignDirection& direction) {
   return changed;
 }
 
-/// A truck that changes along one direction, and moves along another with the slope of that beside.
-SecondDual constant(const Dual& a) {
+/// Numbers that carry their slope along the change, and none yet along a motion.
+SecondDual still(const Dual& a) {
   return {a, Dual(0)};
 }
 
-StateT<SecondDual> second_state(const StateT<Dual>& state) {
-  StateT<SecondDual> second(state.size());
-  for (std::size_t k = 0; k < state.size(); ++k) {
-    second[k].x = constant(state[k].x);
-    second[k].turn = state[k].turn.unaryExpr(&constant);
-    second[k].shift = state[k].shift.unaryExpr(&constant);
-  }
-  return second;
-}
+/// A truck that changes along one direction, ready to be moved along others.
+struct ChangingTruck {
+  const PathFollower& held;
+  DesignT<SecondDual> design;
+  StateT<SecondDual> state;
+  std::vector<Dual> multipliers;  ///< of the closures
+  std::vector<SecondDual> inputs;
+};
 
-DesignT<SecondDual> second_design(const DesignT<Dual>& design) {
-  DesignT<SecondDual> second;
-  for (const auto& p : design.places) second.places.push_back(p.unaryExpr(&constant));
-  for (const auto& v : design.directions) second.directions.push_back(v.unaryExpr(&constant));
-  for (const Dual& l : design.lengths) second.lengths.push_back(constant(l));
-  return second;
+ChangingTruck changing_truck(const PathFollower& held, const DesignT<Dual>& design,
+                             const StateT<Dual>& state, std::vector<Dual> multipliers,
+                             const std::vector<Dual>& inputs) {
+  ChangingTruck truck{held, {}, StateT<SecondDual>(state.size()), std::move(multipliers), {}};
+  for (const auto& p : design.places) truck.design.places.push_back(p.unaryExpr(&still));
+  for (const auto& v : design.directions) truck.design.directions.push_back(v.unaryExpr(&still));
+  for (const Dual& l : design.lengths) truck.design.lengths.push_back(still(l));
+  for (std::size_t k = 0; k < state.size(); ++k) {
+    truck.state[k].x = still(state[k].x);
+    truck.state[k].turn = state[k].turn.unaryExpr(&still);
+    truck.state[k].shift = state[k].shift.unaryExpr(&still);
+  }
+  for (const Dual& input : inputs) truck.inputs.push_back(still(input));
+  return truck;
 }
 
 /// How J x changes with the design and the pose, x being the rates of all unknowns: residuals by second derivatives.
-///   multipliers  of the closures, with their slopes
-Vector change_of_products(const PathFollower& held, const DesignT<Dual>& design,
-                          const StateT<Dual>& state, const std::vector<Dual>& multipliers,
-                          const std::vector<Dual>& inputs, const Vector& x) {
-  const System& system = held.system();
-  StateT<SecondDual> moved = second_state(state);
+Vector change_of_products(const ChangingTruck& truck, const Vector& x) {
+  const System& system = truck.held.system();
+  StateT<SecondDual> moved = truck.state;
   std::vector<SecondDual> step;
   for (int c = 0; c < system.coordinates; ++c) step.emplace_back(Dual(0), Dual(x[c]));
   move<SecondDual>(system, step.data(), moved);
-  std::vector<SecondDual> moved_multipliers;
-  for (std::size_t k = 0; k < multipliers.size(); ++k)
-    moved_multipliers.emplace_back(multipliers[k],
-                                   Dual(x[system.coordinates + static_cast<int>(k)]));
-  std::vector<SecondDual> fixed_inputs;
-  for (const Dual& input : inputs) fixed_inputs.push_back(constant(input));
-  const DesignT<SecondDual> fixed_design = second_design(design);
+  std::vector<SecondDual> multipliers;
+  for (std::size_t k = 0; k < truck.multipliers.size(); ++k)
+    multipliers.emplace_back(truck.multipliers[k],
+                             Dual(x[system.coordinates + static_cast<int>(k)]));
   KinematicsT<SecondDual> kin;
-  update_kinematics<SecondDual>(system, fixed_design, moved, kin);
+  update_kinematics<SecondDual>(system, truck.design, moved, kin);
   const std::vector<SecondDual> residuals = square_residuals<SecondDual>(
-      held.assembly(), fixed_design, moved, kin, moved_multipliers, fixed_inputs.data());
-  Vector change(held.size());
+      truck.held.assembly(), truck.design, moved, kin, multipliers, truck.inputs.data());
+  Vector change(truck.held.size());
   for (int k = 0; k < change.size(); ++k) change[k] = residuals[index(k)].slope.slope;
   return change;
 }
@@ -237,12 +238,12 @@ std::vector<Dual> dual_multipliers(PathFollower& held, const Expansion& x,
 /// Rates with the wheel held and how they change: J x = rhs with rhs constant, so dx = -J^-1 (dJ x).
 std::vector<DualVector> dual_rates(SolvedPose& pose, const DesignT<Dual>& design,
                                    const StateT<Dual>& state, const std::vector<Dual>& inputs) {
-  const std::vector<Dual> multipliers =
-      dual_multipliers(pose.held, pose.expansion, design, state, inputs);
+  const ChangingTruck truck =
+      changing_truck(pose.held, design, state,
+                     dual_multipliers(pose.held, pose.expansion, design, state, inputs), inputs);
   std::vector<DualVector> dual;
   for (const Vector& x : held_rates(pose)) {
-    const Vector dx = -pose.held.solve_linear(
-        change_of_products(pose.held, design, state, multipliers, inputs, x));
+    const Vector dx = -pose.held.solve_linear(change_of_products(truck, x));
     DualVector rate(x.size());
     for (int c = 0; c < rate.size(); ++c) rate[c] = Dual(x[c], dx[c]);
     dual.push_back(std::move(rate));
