@@ -12,13 +12,11 @@ namespace {
 
 constexpr const char* kLeafEye = "leaf eye";
 
-Bush gives(double radial, double axial, double tilt, double twist) {
-  return {.along = Vec3(radial, radial, axial), .about = Vec3(tilt, tilt, twist)};
-}
-
-Vec3 line_of(const Expander& x, const Direction& direction) {
-  if (direction.from.empty()) return direction.fixed;
-  return x.point(direction.to).at - x.point(direction.from).at;
+/// Of an entry of the file, or of a usual kind.
+template <class Rubber>
+Bush gives(const Rubber& rubber) {
+  return {.along = Vec3(rubber.radial, rubber.radial, rubber.axial),
+          .about = Vec3(rubber.tilt, rubber.tilt, rubber.twist)};
 }
 
 /// The bush of a leaf spring's eye or of its shackle's hanger, whose pin lies across the truck.
@@ -26,17 +24,9 @@ void add_eye(Expander& x, const Part& part, const std::string& point_name, const
              const std::string& b) {
   const std::string words = part.words + " bush at " + words_of(point_name);
   const BushEntry* entry = x.find_bush(point_name, part.name);
-  Bush bush;
-  if (entry != nullptr) {
-    bush = gives(entry->radial, entry->axial, entry->tilt, entry->twist);
-  } else {
-    for (const TypicalBush& typical : typical_bushes()) {
-      if (typical.kind == kLeafEye)
-        bush = gives(typical.radial, typical.axial, typical.tilt, typical.twist);
-    }
-  }
+  Bush bush = entry != nullptr ? gives(*entry) : gives(typical_bush(kLeafEye));
   bush.stiff_as_pin = true;
-  x.bush(words, point_name, a, b, entry != nullptr ? line_of(x, entry->axis) : Vec3(Vec3::UnitY()),
+  x.bush(words, point_name, a, b, entry != nullptr ? x.line_of(entry->axis) : Vec3(Vec3::UnitY()),
          bush);
   x.note_ball(part.name, point_name, a, b, AnchorId{}, AnchorId{});
 }
@@ -125,8 +115,7 @@ JointId Expander::ball(const std::string& words, const std::string& of,
   const std::string& stud_body = point(point_name).on == b ? b : a;
   note_ball(of, point_name, stud_body, stud_body == a ? b : a, AnchorId{}, AnchorId{});
   if (const BushEntry* entry = find_bush(point_name, of)) {
-    return bush(words, point_name, a, b, line_of(*this, entry->axis),
-                gives(entry->radial, entry->axial, entry->tilt, entry->twist));
+    return bush(words, point_name, a, b, line_of(entry->axis), gives(*entry));
   }
   return m().add_joint({.name = words,
                         .kind = JointKind::ball,

@@ -87,9 +87,7 @@ void expand_studs(Expander& x) {
     for (const Stud& stud : x.truck().studs) {
       if (stud.ball != ball.point) continue;
       if (stud.on == housing) std::swap(stud_body, housing);
-      direction = stud.axis.from.empty()
-                      ? stud.axis.fixed
-                      : Vec3(x.point(stud.axis.to).at - x.point(stud.axis.from).at);
+      direction = x.line_of(stud.axis);
       ball.largest_tilt = stud.largest_tilt.value_or(0);
     }
     ball.centre = x.anchor(ball.point, stud_body);

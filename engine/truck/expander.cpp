@@ -68,6 +68,11 @@ AnchorId Expander::own_anchor(const std::string& point_name) {
   return anchor(point_name, point(point_name).on);
 }
 
+Vec3 Expander::line_of(const Direction& direction) const {
+  if (direction.from.empty()) return direction.fixed;
+  return point(direction.to).at - point(direction.from).at;
+}
+
 AxisId Expander::axis(const std::string& name, const std::string& body_name,
                       const Direction& direction) {
   if (direction.from.empty()) return m().add_axis(name, body(body_name), direction.fixed);

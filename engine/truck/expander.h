@@ -40,6 +40,8 @@ class Expander {
   /// The anchor of a point on a body: its own, or its twin on another body that a joint brings there.
   AnchorId anchor(const std::string& point_name, const std::string& body_name);
   AnchorId own_anchor(const std::string& point_name);
+  /// A direction of the file as measured, in frame axes; not of unit length.
+  Vec3 line_of(const Direction& direction) const;
   AxisId axis(const std::string& name, const std::string& body_name, const Direction& direction);
 
   /// A ball; or, where the file puts a bush in its place, that.

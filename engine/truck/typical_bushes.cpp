@@ -1,5 +1,8 @@
 #include "engine/truck/typical_bushes.h"
 
+#include <algorithm>
+
+#include "engine/base/invariant.h"
 #include "engine/base/units.h"
 
 namespace axlewright {
@@ -14,6 +17,14 @@ const std::vector<TypicalBush>& typical_bushes() {
       {"leaf eye", 12 * kPerMm, 2.5 * kPerMm, 20 * kPerDeg, 4 * kPerDeg},
   };
   return kinds;
+}
+
+const TypicalBush& typical_bush(const std::string& kind) {
+  const std::vector<TypicalBush>& kinds = typical_bushes();
+  const auto found = std::find_if(kinds.begin(), kinds.end(),
+                                  [&](const TypicalBush& bush) { return bush.kind == kind; });
+  AXLEWRIGHT_INVARIANT(found != kinds.end());
+  return *found;
 }
 
 }  // namespace axlewright

@@ -18,4 +18,7 @@ struct TypicalBush {
 /// All kinds, in the order in which docs/truck-file.md lists them; the first is the default.
 const std::vector<TypicalBush>& typical_bushes();
 
+/// The one of that kind, which must be among them.
+const TypicalBush& typical_bush(const std::string& kind);
+
 }  // namespace axlewright
