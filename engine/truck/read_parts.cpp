@@ -13,8 +13,6 @@ namespace axlewright {
 
 namespace {
 
-constexpr std::size_t kBarKinds = 6;
-
 /// The length that is given wins over the points, so it may differ from them by the file's tolerance, no more.
 void check_misfit(ReadContext& context, const Bar& bar, const TextPlace& place, BareUnit unit) {
   const auto between = distance(context, bar.ends[0], bar.ends[1]);
@@ -112,37 +110,42 @@ void read_keeper(ReadContext& context, Fields& fields, Part& part) {
   part.what = keeper;
 }
 
-void read_part_of_kind(ReadContext& context, Fields& fields, std::size_t kind, Part& part) {
-  if (kind < kBarKinds) {
-    read_bar(context, fields, static_cast<BarKind>(kind), part);
-  } else if (part_kinds()[kind] == "kingpin") {
-    read_kingpin(context, fields, part);
-  } else if (part_kinds()[kind] == "pitman arm") {
-    read_pitman_arm(context, fields, part);
-  } else if (part_kinds()[kind] == "guided bar") {
-    read_guided_bar(context, fields, part);
-  } else if (part_kinds()[kind] == "radius arm") {
-    read_radius_arm(context, fields, part);
-  } else if (part_kinds()[kind] == "leaf spring") {
-    read_leaf_spring(context, fields, part);
-  } else if (part_kinds()[kind] == "four-bar") {
-    read_four_bar(context, fields, part);
-  } else if (part_kinds()[kind] == "relay") {
-    read_relay(context, fields, part);
-  } else if (part_kinds()[kind] == "clamp") {
-    read_clamp(context, fields, part);
-  } else {
-    read_keeper(context, fields, part);
-  }
+template <BarKind kind>
+void read_bar_of(ReadContext& context, Fields& fields, Part& part) {
+  read_bar(context, fields, kind, part);
+}
+
+struct PartKind {
+  const char* name;
+  void (*read)(ReadContext& context, Fields& fields, Part& part);
+};
+
+constexpr PartKind kPartKinds[] = {{"link", read_bar_of<BarKind::link>},
+                                   {"track bar", read_bar_of<BarKind::track_bar>},
+                                   {"drag link", read_bar_of<BarKind::drag_link>},
+                                   {"tie rod", read_bar_of<BarKind::tie_rod>},
+                                   {"lower link", read_bar_of<BarKind::lower_link>},
+                                   {"upper link", read_bar_of<BarKind::upper_link>},
+                                   {"kingpin", read_kingpin},
+                                   {"pitman arm", read_pitman_arm},
+                                   {"guided bar", read_guided_bar},
+                                   {"four-bar", read_four_bar},
+                                   {"relay", read_relay},
+                                   {"clamp", read_clamp},
+                                   {"keeper", read_keeper},
+                                   {"radius arm", read_radius_arm},
+                                   {"leaf spring", read_leaf_spring}};
+
+std::vector<std::string> names_of_kinds() {
+  std::vector<std::string> names;
+  for (const PartKind& kind : kPartKinds) names.emplace_back(kind.name);
+  return names;
 }
 
 }  // namespace
 
 const std::vector<std::string>& part_kinds() {
-  static const std::vector<std::string> kinds{
-      "link",       "track bar", "drag link",  "tie rod",    "lower link",
-      "upper link", "kingpin",   "pitman arm", "guided bar", "four-bar",
-      "relay",      "clamp",     "keeper",     "radius arm", "leaf spring"};
+  static const std::vector<std::string> kinds = names_of_kinds();
   return kinds;
 }
 
@@ -202,7 +205,7 @@ void read_parts(ReadContext& context) {
     fields.get("mirror");
     const auto kind = fields.need_choice("kind", part_kinds());
     if (!kind) continue;
-    read_part_of_kind(context, fields, *kind, part);
+    kPartKinds[*kind].read(context, fields, part);
     fields.reject_unknown();
     context.truck.parts.push_back(std::move(part));
   }
