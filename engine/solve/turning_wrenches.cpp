@@ -1,33 +1,80 @@
 #include "engine/solve/turning_wrenches.h"
 
+#include <array>
+#include <cmath>
+
+#include "engine/base/dual.h"
 #include "engine/base/index.h"
 
 namespace axlewright {
 namespace {
 
-/// The velocity of a twist that is carried along by another.
-Twist carried(const Twist& twist, const Twist& by) {
-  return {cross(by.angular, twist.angular),
-          cross(by.origin, twist.angular) + cross(by.angular, twist.origin)};
+using Parts = EquationPartsT<double>;
+
+Vec3 heading_moment_change(const Vec3& s, const Vec3& velocity) {
+  const Vec3T<Dual> moving(Dual(s.x(), velocity.x()), Dual(s.y(), velocity.y()),
+                           Dual(s.z(), velocity.z()));
+  const Vec3T<Dual> moment = heading_moment<Dual>(moving);
+  return {moment.x().slope, moment.y().slope, moment.z().slope};
 }
 
-Vec3T<Dual> moving_vector(const Vec3& here, const Vec3& velocity) {
-  return {Dual(here.x(), velocity.x()), Dual(here.y(), velocity.y()), Dual(here.z(), velocity.z())};
+/// How the wrenches of evaluate_parts() change as the parts move: its formulas by the product rule. Slots 2 of distance and kAgainst of
+/// all but headings stay zero.
+std::array<Wrench, kSlots> wrench_changes(EquationKind kind, const Parts& p, const Parts& dp) {
+  std::array<Wrench, kSlots> change;
+  switch (kind) {
+    case EquationKind::distance: {
+      const double per_length = 1 / p.length;
+      const Vec3 n = (p.a - p.b) * per_length, dn = (dp.a - dp.b) * per_length;
+      change[0] = {dn, cross(dp.a, n) + cross(p.a, dn)};
+      change[1] = {-dn, -cross(dp.b, n) - cross(p.b, dn)};
+      break;
+    }
+    case EquationKind::offset:
+      change[0] = {dp.u, cross(dp.a, p.u) + cross(p.a, dp.u)};
+      change[1] = {-dp.u, -cross(dp.b, p.u) - cross(p.b, dp.u)};
+      change[2].moment = -(change[0].moment + change[1].moment);
+      break;
+    case EquationKind::cosine:
+      change[0].moment = cross(dp.u, p.v) + cross(p.u, dp.v);
+      change[1].moment = -change[0].moment;
+      break;
+    case EquationKind::angle: {
+      const double c = p.u.dot(p.v), dc = dp.u.dot(p.v) + p.u.dot(dp.v);
+      const double s = p.u.dot(p.w), ds = dp.u.dot(p.w) + p.u.dot(dp.w);
+      const double q = c * c + s * s, dq = 2 * (c * dc + s * ds);
+      const Vec3 y = p.w * c - p.v * s, dy = p.w * dc + dp.w * c - p.v * ds - dp.v * s;
+      change[0].moment = (cross(dp.u, y) + cross(p.u, dy) - cross(p.u, y) * (dq / q)) / q;
+      change[1].moment = -change[0].moment;
+      break;
+    }
+    case EquationKind::tilt: {
+      const double s = p.u.dot(p.v), ds = dp.u.dot(p.v) + p.u.dot(dp.v);
+      const double g = 1 / std::sqrt(1 - s * s), dg = s * ds * g * g * g;
+      change[0].moment = (cross(dp.u, p.v) + cross(p.u, dp.v)) * g + cross(p.u, p.v) * dg;
+      change[1].moment = -change[0].moment;
+      break;
+    }
+    case EquationKind::turn:
+      break;
+    case EquationKind::heading:
+      for (int k = 0; k < p.headings; ++k) {
+        const Vec3 moment =
+            heading_moment_change(k == 0 ? p.v : p.w, k == 0 ? dp.v : dp.w) / p.headings;
+        change[index(k)].moment = moment;
+        change[2].moment -= moment;
+      }
+      if (p.against) change[kAgainst].moment = -heading_moment_change(p.u, dp.u);
+      break;
+  }
+  return change;
 }
 
-/// What a wrench and its change give along two twists.
-double power_of_value(const WrenchT<Dual>& wrench, const Twist& twist) {
-  double sum = 0;
-  for (int k = 0; k < 3; ++k)
-    sum += wrench.force[k].value * twist.origin[k] + wrench.moment[k].value * twist.angular[k];
-  return sum;
-}
-
-double power_of_slope(const WrenchT<Dual>& wrench, const Twist& twist) {
-  double sum = 0;
-  for (int k = 0; k < 3; ++k)
-    sum += wrench.force[k].slope * twist.origin[k] + wrench.moment[k].slope * twist.angular[k];
-  return sum;
+/// What a wrench would change by if it were carried along by a motion. On a coordinate that is itself carried along its power does not
+/// change then: what the coordinate's own motion adds is the opposite of what this does.
+Wrench carried(const Wrench& wrench, const Twist& by) {
+  return {cross(by.angular, wrench.force),
+          cross(by.angular, wrench.moment) + cross(by.origin, wrench.force)};
 }
 
 }  // namespace
@@ -93,22 +140,15 @@ void TurningWrenches::add_levers(const System& system, int equation, Row& row) {
   row.lever_end = static_cast<int>(levers_.size());
 }
 
-TurningWrenches::Parts TurningWrenches::moving(const EquationPartsT<double>& here,
-                                               const Lever& lever, const Twist& twist) {
-  const auto place = [&](const Vec3& p, bool moves) {
-    return moving_vector(p, moves ? twist.at(p) : Vec3(Vec3::Zero()));
-  };
-  const auto direction = [&](const Vec3& s, bool moves) {
-    return moving_vector(s, moves ? cross(twist.angular, s) : Vec3(Vec3::Zero()));
-  };
-  return {place(here.a, lever.moves_a),
-          place(here.b, lever.moves_b),
-          direction(here.u, lever.moves_u),
-          direction(here.v, lever.moves_v),
-          direction(here.w, lever.moves_w),
-          Dual(here.length),
-          here.headings,
-          here.against};
+TurningWrenches::Parts TurningWrenches::velocities(const Parts& here, const Lever& lever,
+                                                   const Twist& twist) {
+  Parts velocity;
+  if (lever.moves_a) velocity.a = twist.at(here.a);
+  if (lever.moves_b) velocity.b = twist.at(here.b);
+  if (lever.moves_u) velocity.u = cross(twist.angular, here.u);
+  if (lever.moves_v) velocity.v = cross(twist.angular, here.v);
+  if (lever.moves_w) velocity.w = cross(twist.angular, here.w);
+  return velocity;
 }
 
 void TurningWrenches::add_to(Matrix& stiffness, const Vector& forces, const Kinematics& kin) const {
@@ -117,24 +157,29 @@ void TurningWrenches::add_to(Matrix& stiffness, const Vector& forces, const Kine
     const Row& row = rows_[k];
     const double force = forces[static_cast<int>(k)];
     if (force == 0) continue;
-    EquationPartsT<double> here = row.measured;
+    Parts here = row.measured;
     here.a = pose[row.body_a].place(here.a);
     here.b = pose[row.body_b].place(here.b);
     here.u = pose[row.body_u].turn(here.u);
     here.v = pose[row.body_v].turn(here.v);
     here.w = pose[row.body_w].turn(here.w);
+    const auto wrench = evaluate_parts<double>(row.kind, here).wrench;
     for (int d = row.lever_begin; d < row.lever_end; ++d) {
       const Lever& mover = levers_[index(d)];
       const Twist& by = kin.column[index(mover.column)];
-      const auto value = evaluate_parts<Dual>(row.kind, moving(here, mover, by));
+      const auto change = wrench_changes(row.kind, here, velocities(here, mover, by));
+      std::array<Wrench, kSlots> on_carried = change;
+      for (std::size_t slot = 0; slot < kSlots; ++slot) {
+        const Wrench along = carried(wrench[slot], by);
+        on_carried[slot].force -= along.force;
+        on_carried[slot].moment -= along.moment;
+      }
+      const std::vector<bool>& carries = carries_[index(mover.column)];
       for (int c = row.lever_begin; c < row.lever_end; ++c) {
         const Lever& lever = levers_[index(c)];
-        const WrenchT<Dual>& wrench = value.wrench[index(lever.slot)];
-        const Twist& twist = kin.column[index(lever.column)];
-        double felt = power_of_slope(wrench, twist);
-        if (carries_[index(mover.column)][index(lever.column)])
-          felt += power_of_value(wrench, carried(twist, by));
-        stiffness(lever.column, mover.column) += force * lever.sign * felt;
+        const auto& felt = carries[index(lever.column)] ? on_carried : change;
+        stiffness(lever.column, mover.column) +=
+            force * lever.sign * felt[index(lever.slot)].power(kin.column[index(lever.column)]);
       }
     }
   }

@@ -8,7 +8,7 @@
 namespace axlewright {
 
 /// The stiffness that forces have because they turn with what they act on: the sum over equations of force times the residual's second
-/// derivatives along the coordinates. Those of the wrenches are by dual numbers over the equation's own parts. As an equation does not
+/// derivatives along the coordinates. Those of the wrenches are in closed form. As an equation does not
 /// change when all that it joins moves together, only coordinates of its Jacobian count: three for the hinge of a leaf spring.
 class TurningWrenches {
  public:
@@ -19,7 +19,7 @@ class TurningWrenches {
   void add_to(Matrix& stiffness, const Vector& forces, const Kinematics& kin) const;
 
  private:
-  using Parts = EquationPartsT<Dual>;
+  using Parts = EquationPartsT<double>;
 
   /// A coordinate that an equation answers to, by the wrench in `slot` times `sign`; and which of its parts the coordinate moves.
   struct Lever {
@@ -29,14 +29,14 @@ class TurningWrenches {
   };
   struct Row {
     EquationKind kind = EquationKind::offset;
-    EquationPartsT<double> measured;
+    Parts measured;
     int body_a = 0, body_b = 0, body_u = 0, body_v = 0, body_w = 0;
     int lever_begin = 0, lever_end = 0;
   };
 
   void find_what_moves(const System& system);
   void add_levers(const System& system, int equation, Row& row);
-  static Parts moving(const EquationPartsT<double>& here, const Lever& lever, const Twist& twist);
+  static Parts velocities(const Parts& here, const Lever& lever, const Twist& twist);
 
   int coordinates_ = 0;
   std::vector<std::vector<bool>> moves_;  ///< by body and coordinate
