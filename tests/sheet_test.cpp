@@ -11,6 +11,7 @@
 #include <gtest/gtest.h>
 
 #include "tests/support/asked.h"
+#include "tests/support/truck_files.h"
 
 namespace axlewright {
 namespace {
@@ -68,6 +69,35 @@ TEST(Sheet, NamesEveryPartAndView) {
                             "Scale 1:15",
                             "dimensions in mm"})
     EXPECT_TRUE(says(drawing, words)) << words;
+}
+
+Json layout_sheet(const std::string& layout) {
+  return testing::answer({{"ask", "sheet"},
+                          {"file", testing::source_path("tests/layouts/" + layout + ".toml")},
+                          {"height_mm", 90}})["drawing"];
+}
+
+TEST(Sheet, NamesCranksRockersAndRelays) {
+  const Json four_bar = sheet_of("four-bar")["drawing"];
+  for (const char* words : {"locator crank", "locator upper arm", "locator lower arm"})
+    EXPECT_TRUE(says(four_bar, words)) << words;
+  const Json rockers = sheet_of("rocker-guided")["drawing"];
+  for (const char* words : {"locator rocker", "guided steering rocker", "locator half-link"})
+    EXPECT_TRUE(says(rockers, words)) << words;
+  for (const char* words : {"guide ", "carriage"}) EXPECT_FALSE(says(rockers, words)) << words;
+  EXPECT_TRUE(says(layout_sheet("relay_two_arms"), "relay"));
+  EXPECT_TRUE(says(layout_sheet("relay_centre"), "centre relay"));
+  EXPECT_TRUE(says(layout_sheet("relay_idler"), "idler"));
+}
+
+// The file's points: 658.651 and 542.5 of the upper arm, 461.349 and 342.5 of the lower one. Halfway up both lie level.
+TEST(Sheet, TellsTheDropOfAFourBarsArms) {
+  const Json measured = sheet_of("four-bar", {{"height_mm", 0}})["drawing"];
+  EXPECT_TRUE(says(measured, "locator upper arm 116"));
+  EXPECT_TRUE(says(measured, "locator lower arm 119"));
+  const Json halfway = sheet_of("four-bar", {{"height_mm", 117.5}})["drawing"];
+  EXPECT_TRUE(says(halfway, "locator upper arm 0"));
+  EXPECT_TRUE(says(halfway, "locator lower arm 0"));
 }
 
 TEST(Sheet, CarriesItsCautions) {

@@ -133,6 +133,14 @@ class SheetComposer {
     }
   }
 
+  /// An arm of a four-bar: it ends on a crank.
+  bool is_arm(const BarPlace& bar) const {
+    const Expansion& x = drawn_.expansion;
+    const BodyId end = x.mechanism.anchor(bar.b).body;
+    return std::any_of(x.four_bars.begin(), x.four_bars.end(),
+                       [&](const FourBarPlace& four_bar) { return four_bar.crank == end; });
+  }
+
   /// How far the ends of what locates and steers are apart in height: what its arc hangs on.
   void add_bar_dimensions() {
     double line = front_.origin.x() + out_.scale * front_box_.high.x();
@@ -142,7 +150,8 @@ class SheetComposer {
       line += 0.45 * kDimensions;
     };
     for (const BarPlace& bar : drawn_.expansion.bars) {
-      if (!bar.rear && (bar.kind == BarKind::track_bar || bar.kind == BarKind::drag_link))
+      const bool locates = bar.kind == BarKind::track_bar || is_arm(bar);
+      if (!bar.rear && (locates || bar.kind == BarKind::drag_link))
         drop(bar.words, place(bar.a), place(bar.b));
     }
     for (const GuidedPlace& guided : drawn_.expansion.guided)
