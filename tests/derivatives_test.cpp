@@ -12,7 +12,7 @@
 #include "engine/base/dual.h"
 #include "engine/base/index.h"
 #include "engine/base/units.h"
-#include "engine/quantity/gear.h"
+#include "engine/truck/gear.h"
 #include "tests/support/straight_axle.h"
 #include "tests/support/truck_files.h"
 

@@ -166,10 +166,11 @@ EquationValueT<T> evaluate_equation(const System& system, const Equation& e,
         design.directions[static_cast<std::size_t>(id.value)]);
   };
   EquationValueT<T> value = evaluate_parts<T>(e.kind, parts_of<T>(e, design, place, direction));
-  // The turn of a tree pin; its single entry is written by the caller.
+  // The turn of a tree pin from as measured, and what it was there; its single entry is written by the caller.
   if (e.kind == EquationKind::turn) {
     const TreeJoint& tree = system.tree[static_cast<std::size_t>(e.tree)];
-    value.residual = T(tree.sign) * state[static_cast<std::size_t>(e.tree)].x;
+    value.residual =
+        T(tree.sign) * state[static_cast<std::size_t>(e.tree)].x + T(e.as_measured);
   }
   if (e.kind != EquationKind::distance)
     value.residual -= e.input >= 0 ? inputs[e.input] : T(e.target);

@@ -122,7 +122,8 @@ struct Joint {
 
 /// What a person sets. The value is absolute, the as-measured value included.
 ///   coordinate  direction . (place of anchor) = value, direction fixed in the frame (axis on kFrame) [m]
-///   turn        the turn of the pin `joint` = value; positive along its axis_a, body_b against body_a [rad]
+///   turn        the turn of the pin `joint` = value; positive along its axis_a, body_b against body_a; it stood at
+///               `as_measured` when the places were taken [rad]
 ///   heading     the mean heading about z of `headings`, less that of `axis` where there is one (else against the frame) = value;
 ///               positive to the left [rad]
 enum class InputKind { coordinate, turn, heading };
@@ -140,6 +141,7 @@ struct Input {
   AxisId axis{};
   JointId joint{};
   std::vector<HeadingOf> headings{};
+  double as_measured = 0;  ///< turn only; the others read theirs off the places
 };
 
 /// The whole mechanism; a value. Built by add_* so that ids are right by construction.

@@ -324,6 +324,7 @@ Equation input_equation(const System& system, InputId id) {
       break;
     case InputKind::turn:
       e.kind = EquationKind::turn;
+      e.as_measured = input.as_measured;
       for (std::size_t t = 0; t < system.tree.size(); ++t) {
         if (system.tree[t].joint == input.joint && system.tree[t].kind == TreeKind::pin)
           e.tree = static_cast<int>(t);

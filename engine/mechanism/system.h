@@ -50,12 +50,13 @@ struct Equation {
   AnchorId a, b;  ///< distance, offset
   AxisId u,
       v;  ///< offset (u = n), cosine, angle, tilt; heading: u is what it counts against, none for the frame
-  AxisId w;              ///< angle
-  LengthId length;       ///< distance
-  double target = 0;     ///< c of offset, cosine, angle and tilt, unless an input gives it
-  double stiffness = 0;  ///< of role bush: [N/m] or [N m/rad]; 0: a closure
-  int input = -1;        ///< index into the inputs whose value is the target
-  int tree = -1;         ///< turn: index of the tree joint
+  AxisId w;                ///< angle
+  LengthId length;         ///< distance
+  double target = 0;       ///< c of offset, cosine, angle and tilt, unless an input gives it
+  double stiffness = 0;    ///< of role bush: [N/m] or [N m/rad]; 0: a closure
+  int input = -1;          ///< index into the inputs whose value is the target
+  int tree = -1;           ///< turn: index of the tree joint
+  double as_measured = 0;  ///< turn: its value as measured [rad]
   std::vector<AxisId> headings;
   JointId joint;     ///< where it comes from
   std::string name;  ///< "track bar", "tie rod ball, left: sideways"

@@ -47,6 +47,7 @@ void FlatEquations::lay_down(const System& system, const Design& design,
     row.input = e.input;
     row.tree = e.tree;
     row.sign = e.tree < 0 ? 1 : system.tree[index(e.tree)].sign;
+    row.as_measured = e.as_measured;
     row.heading_begin = static_cast<int>(headings_.size());
     for (const AxisId id : e.headings) headings_.push_back({body_of_axis(id), direction(id)});
     row.heading_end = static_cast<int>(headings_.size());
@@ -126,7 +127,7 @@ void FlatEquations::evaluate(const State& state, const Kinematics& kin, const do
         break;
       }
       case EquationKind::turn:
-        residuals[k] = row.sign * state[index(row.tree)].x - target;
+        residuals[k] = row.sign * state[index(row.tree)].x + row.as_measured - target;
         if (entries != nullptr) entries[levers_[index(row.lever_begin)].entry] = row.sign;
         break;
       case EquationKind::heading: {

@@ -40,7 +40,7 @@ class FlatEquations {
     double target;
     int input;
     int tree;
-    double sign;
+    double sign, as_measured;  ///< turn
     int lever_begin, lever_end;
     int heading_begin, heading_end;
   };

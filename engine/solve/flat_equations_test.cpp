@@ -46,7 +46,7 @@ Mechanism every_kind() {
                .a = low,
                .b = high,
                .length = m.add_length("bar", low, high)});
-  m.add_input({.name = "turn", .kind = InputKind::turn, .joint = shaft});
+  m.add_input({.name = "turn", .kind = InputKind::turn, .joint = shaft, .as_measured = 0.07});
   m.add_input({.name = "height",
                .kind = InputKind::coordinate,
                .anchor = high,

@@ -55,9 +55,9 @@ std::vector<double> input_values(const System& system, const Design& design, con
         break;
       }
       case InputKind::turn: {
-        double turn = 0;
+        double turn = input.as_measured;
         for (std::size_t t = 0; t < system.tree.size(); ++t) {
-          if (system.tree[t].joint == input.joint) turn = system.tree[t].sign * state[t].x;
+          if (system.tree[t].joint == input.joint) turn += system.tree[t].sign * state[t].x;
         }
         values.push_back(turn);
         break;

@@ -9,7 +9,7 @@
 
 #include "engine/base/index.h"
 #include "engine/base/units.h"
-#include "engine/quantity/gear.h"
+#include "engine/truck/gear.h"
 
 namespace axlewright {
 namespace {

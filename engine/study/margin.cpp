@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "engine/base/units.h"
-#include "engine/quantity/gear.h"
 #include "engine/quantity/quantities.h"
 #include "engine/study/lock.h"
+#include "engine/truck/gear.h"
 
 namespace axlewright {
 namespace {

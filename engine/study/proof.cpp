@@ -5,10 +5,10 @@
 #include <utility>
 
 #include "engine/base/index.h"
-#include "engine/quantity/gear.h"
 #include "engine/solve/area_covering.h"
 #include "engine/study/lock.h"
 #include "engine/study/sweep.h"
+#include "engine/truck/gear.h"
 
 namespace axlewright {
 namespace {

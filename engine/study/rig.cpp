@@ -8,7 +8,7 @@
 
 #include "engine/base/index.h"
 #include "engine/base/invariant.h"
-#include "engine/quantity/gear.h"
+#include "engine/truck/gear.h"
 
 namespace axlewright {
 namespace {

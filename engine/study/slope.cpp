@@ -70,10 +70,11 @@ void move_along(const System& system, const Vector& rates, StateT<Dual>& state) 
 }
 
 Dual pitman_of(const Expansion& x, const System& system, const StateT<Dual>& state) {
+  if (x.pitman_turn.value < 0) return Dual(0);
+  const Input& turn = x.mechanism.inputs[index(x.pitman_turn.value)];
   for (std::size_t k = 0; k < system.tree.size(); ++k) {
-    if (x.pitman_turn.value >= 0 &&
-        system.tree[k].joint == x.mechanism.inputs[index(x.pitman_turn.value)].joint)
-      return Dual(system.tree[k].sign) * state[k].x;
+    if (system.tree[k].joint == turn.joint)
+      return Dual(system.tree[k].sign) * state[k].x + Dual(turn.as_measured);
   }
   return Dual(0);
 }

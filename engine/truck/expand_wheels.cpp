@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/truck/expander.h"
+#include "engine/truck/gear.h"
 
 namespace axlewright {
 
@@ -70,7 +71,10 @@ void expand_inputs(Expander& x) {
                                   .axis = up});
   if (x.shaft.value >= 0)
     out.pitman_turn =
-        m.add_input({.name = "pitman arm's turn", .kind = InputKind::turn, .joint = x.shaft});
+        m.add_input({.name = "pitman arm's turn",
+                     .kind = InputKind::turn,
+                     .joint = x.shaft,
+                     .as_measured = pitman_for_wheel(x.truck().gear, x.truck().gear.as_found)});
   out.road_wheels =
       m.add_input({.name = "mean road-wheel steer",
                    .kind = InputKind::heading,

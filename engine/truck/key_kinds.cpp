@@ -39,7 +39,7 @@ KeyKind kind_of(const ParsedSetting& setting, const Node& document) {
     return KeyKind::length;
   }
   if (is_one_of(key, {"rake", "thrust_angle", "lean", "steering", "toe_in", "camber", "stop_left",
-                      "stop_right", "turn_left", "turn_right", "largest_tilt"})) {
+                      "stop_right", "as_found", "turn_left", "turn_right", "largest_tilt"})) {
     return KeyKind::angle;
   }
   if (key == "ratio") return KeyKind::plain;

@@ -17,6 +17,8 @@ inline constexpr Range kThrustAngle{-5 * kDegree, 5 * kDegree};
 inline constexpr Range kLean{0, 30 * kDegree, true};
 /// Ten turns of the steering wheel.
 inline constexpr Range kSteeringWheel{0, 3600 * kDegree, true};
+/// As found with the road wheels straight ahead: a turn off centre is no truck to measure.
+inline constexpr Range kAsFound{-360 * kDegree, 360 * kDegree};
 inline constexpr Range kTolerance{0, 0.05};
 inline constexpr Range kCoordinate{-10.0, 10.0};
 inline constexpr Range kPlusMinus{0, 0.1, true};

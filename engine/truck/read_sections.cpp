@@ -1,5 +1,7 @@
 // The sections that are sets of keys: [truck], [wheels], [gear], [axle_stops], [travel]. [rear_wheels] has a file of its own.
 
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "engine/truck/ranges.h"
@@ -78,6 +80,19 @@ void read_ratio_table(ReadContext& context, const Node& table) {
     }
     rows.push_back({*angle, *ratio});
   }
+}
+
+/// A steering wheel cannot stand beyond the stop on its side.
+void read_as_found(ReadContext& context, Fields& fields) {
+  Gear& gear = context.truck.gear;
+  gear.as_found = fields.angle("as_found", ranges::kAsFound).value_or(0);
+  const double stop = gear.as_found > 0 ? gear.stop_left : gear.stop_right;
+  if (stop == 0 || std::abs(gear.as_found) <= stop) return;
+  context.complaints.error(
+      fields.get("as_found")->place,
+      fmt::format("'as_found' is {}, beyond the gear's stop at {}", angle_words(gear.as_found),
+                  angle_words(std::copysign(stop, gear.as_found))),
+      "count both from the gear's centre, to the left positive for 'as_found'");
 }
 
 }  // namespace
@@ -189,6 +204,7 @@ void read_gear(ReadContext& context) {
   }
   gear.stop_left = fields.angle("stop_left", ranges::kSteeringWheel).value_or(0);
   gear.stop_right = fields.angle("stop_right", ranges::kSteeringWheel).value_or(0);
+  read_as_found(context, fields);
   fields.reject_unknown();
 }
 

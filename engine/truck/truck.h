@@ -213,6 +213,7 @@ struct Gear {
   std::vector<GearRatio> ratio;
   double stop_left = 0,
          stop_right = 0;  ///< of the steering wheel, from centre [rad]; 0 if not given
+  double as_found = 0;    ///< where the steering wheel stood as measured, left positive [rad]
 };
 
 /// Where the knuckles meet the axle.

@@ -131,6 +131,7 @@ Truck mirrored(Truck truck) {
     turn(truck.rear_wheels->centre_right);
   }
   std::swap(truck.gear.stop_left, truck.gear.stop_right);
+  truck.gear.as_found = -truck.gear.as_found;
   return truck;
 }
 

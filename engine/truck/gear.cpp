@@ -1,4 +1,4 @@
-#include "engine/quantity/gear.h"
+#include "engine/truck/gear.h"
 
 #include <algorithm>
 #include <cmath>
