@@ -3,6 +3,7 @@
 #include <limits>
 
 #include <Eigen/Eigenvalues>
+#include <Eigen/Cholesky>
 #include <Eigen/LU>
 #include <Eigen/QR>
 #include <Eigen/SVD>
@@ -53,6 +54,18 @@ double least_where_null(const Matrix& a, const Matrix& b) {
 
 Vector lu_solve(const Matrix& a, const Vector& b) {
   return a.partialPivLu().solve(b);
+}
+
+std::optional<Matrix> inverse_of_positive(const Matrix& a) {
+  constexpr double kSmallestPivot = 1e-13;
+  if (a.rows() == 0) return a;
+  if (!a.allFinite() || (a.diagonal().array() <= 0).any()) return std::nullopt;
+  const Vector scale = a.diagonal().cwiseSqrt().cwiseInverse();
+  const Eigen::LDLT<Matrix> factors(Matrix(scale.asDiagonal() * a * scale.asDiagonal()));
+  if (factors.info() != Eigen::Success || (factors.vectorD().array() < kSmallestPivot).any())
+    return std::nullopt;
+  const Matrix inverse = factors.solve(Matrix::Identity(a.rows(), a.cols()));
+  return Matrix(scale.asDiagonal() * inverse * scale.asDiagonal());
 }
 
 }  // namespace axlewright

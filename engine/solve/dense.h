@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include <Eigen/Core>
@@ -35,5 +36,9 @@ double least_where_null(const Matrix& a, const Matrix& b);
 
 /// Solves a square system by LU with partial pivoting; no check for singularity.
 Vector lu_solve(const Matrix& a, const Vector& b);
+
+/// The inverse of a symmetric positive definite matrix, whatever the units of its rows: it is scaled to a unit diagonal first. Nothing if
+/// it is none to working precision (a pivot below 1e-13).
+std::optional<Matrix> inverse_of_positive(const Matrix& a);
 
 }  // namespace axlewright
