@@ -12,7 +12,9 @@ namespace axlewright {
 namespace {
 
 constexpr int kMostSteps = 50;
-constexpr double kSettled = 1e-11;  // [m or rad] a step below this is the last
+// [m or rad] a step below this is the last; where a number is hardly known, rounding moves it by more.
+constexpr double kSettled = 1e-11;
+constexpr double kSettledOfDeviation = 1e-9;
 // Below this part of a number's error showing, rounding shows as much.
 constexpr double kUnchecked = 1e-9;
 
@@ -105,6 +107,8 @@ Fit fit(const FitProblem& p) {
   fit.measured = p.measured;
   fit.free = p.free;
   fit.redundancy = static_cast<int>(p.readings.size() - p.free.size());
+  const double settled =
+      kSettled + (p.measured.size() > 0 ? kSettledOfDeviation * p.measured_sigma.maxCoeff() : 0.0);
   for (int step = 1; step <= kMostSteps; ++step) {
     const std::optional<Linear> linear = linear_at(p, fit.measured, fit.free);
     if (!linear) {
@@ -125,7 +129,7 @@ Fit fit(const FitProblem& p) {
     fit.measured = measured;
     fit.free += ds;
     if (!std::isfinite(fit.report.last_step)) break;
-    if (fit.report.last_step > kSettled) continue;
+    if (fit.report.last_step > settled) continue;
     fit.readings = p.readings + p.reading_sigma.cwiseAbs2().cwiseProduct(lambda);
     fit.chi_square = std::max(0.0, lambda.dot(open));
     const Vector missed = p.evaluate(fit.measured, fit.free).values - fit.readings;

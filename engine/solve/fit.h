@@ -46,7 +46,7 @@ struct Fit {
 
 /// Gauss-Newton on the equations themselves: with errors v of the measured numbers and lambda a multiplier for each reading
 ///     S lambda = c + A ds,  A^T lambda = 0,  v = -Sigma_l B^T lambda,  S = B Sigma_l B^T + Sigma_r,  c = f - r - B (l_now - l)
-/// (B = df/dl, A = df/ds), taken anew at each place until a step is below 1e-11. So the work grows with the number of readings and not of
+/// (B = df/dl, A = df/ds), taken anew at each place until a step is below 1e-11, or 1e-9 of the largest deviation. So the work grows with the number of readings and not of
 /// points, and exact numbers need no special care. E. M. Mikhail, Observations and Least Squares (1976), the general case: from memory;
 /// derived here and held to a dense solution.
 /// A search that does not settle in 50 steps, or where nothing tells a free number, gives a report and no numbers.

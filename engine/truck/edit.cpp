@@ -67,22 +67,6 @@ bool same_content(const Node& a, const Node& b) {
   return true;
 }
 
-std::string quoted(const std::string& text) {
-  std::string spelled = "\"";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\') {
-      spelled += '\\';
-      spelled += c;
-    } else if (byte < 0x20 || byte == 0x7F) {
-      spelled += fmt::format("\\u{:04X}", static_cast<unsigned>(byte));
-    } else {
-      spelled += c;
-    }
-  }
-  return spelled + "\"";
-}
-
 class Editor {
  public:
   /// `unit`: what a bare length of a setting means; that of the file itself where none is given.

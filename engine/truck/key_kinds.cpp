@@ -28,14 +28,25 @@ KeyKind kind_of_bound(const ParsedSetting& setting, const Node& document) {
              : KeyKind::plain;
 }
 
+/// Lengths and heights are lengths, all else that is read are angles.
+KeyKind kind_of_reading(const ParsedSetting& setting, const Node& document) {
+  const Node* readings = find(document, "readings");
+  const Node* reading = readings != nullptr ? find(*readings, setting.name) : nullptr;
+  const Node* kind = reading != nullptr ? find(*reading, "kind") : nullptr;
+  if (kind == nullptr) return KeyKind::words;
+  return is_one_of(kind->text, {"length", "height"}) ? KeyKind::length : KeyKind::angle;
+}
+
 }  // namespace
 
 KeyKind kind_of(const ParsedSetting& setting, const Node& document) {
   if (setting.coordinate >= 0) return KeyKind::length;
+  if (setting.section == "readings" && (setting.key == "value" || setting.key == "plus_minus"))
+    return kind_of_reading(setting, document);
   const std::string& key = setting.key;
-  if (is_one_of(
-          key, {"length", "sleeve", "plus_minus", "wheelbase", "aligned_height",
-                "aligned_rear_height", "tolerance", "loaded_radius", "section", "bump", "droop"})) {
+  if (is_one_of(key, {"length", "sleeve", "plus_minus", "wheelbase", "aligned_height",
+                      "aligned_rear_height", "tolerance", "loaded_radius", "section", "bump",
+                      "droop", "plumbed_at", "holes_plus_minus"})) {
     return KeyKind::length;
   }
   if (is_one_of(key, {"rake", "thrust_angle", "lean", "steering", "toe_in", "camber", "stop_left",

@@ -110,8 +110,9 @@ void write_section_out(Node& section, Complaints& complaints) {
 
 void write_mirrors_out(Node& root, Complaints& complaints) {
   for (Entry& section : root.entries) {
-    // A limit has no side of its own: it names its quantity.
-    if (!has_named_entries(section.key) || section.key == "limits") continue;
+    // A limit has no side of its own: it names its quantity. A reading was made once.
+    if (!has_named_entries(section.key) || section.key == "limits" || section.key == "readings")
+      continue;
     write_section_out(section.value, complaints);
   }
 }

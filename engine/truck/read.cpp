@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "engine/truck/complaints.h"
+#include "engine/truck/fit_measured.h"
 #include "engine/truck/layers.h"
 #include "engine/truck/mirror.h"
 #include "engine/truck/read_context.h"
@@ -17,6 +18,8 @@ void read_sections(ReadContext& context) {
   read_truck_section(context);
   collect_bodies(context);
   read_points(context);
+  read_measured(context);
+  check_point_sides(context);
   read_parts(context);
   read_joints(context);
   read_studs(context);
@@ -26,6 +29,7 @@ void read_sections(ReadContext& context) {
   read_gear(context);
   read_axle_stops(context);
   read_travel(context);
+  read_readings(context);
   read_limits(context);
   check_truck(context);
 }
@@ -55,6 +59,7 @@ Result<Truck> read_truck(const std::string& path, const TextOf& text_of,
   read_sections(context);
   if (complaints.has_errors()) return all_of(complaints);
   context.truck.warnings = complaints.sorted();
+  if (context.measured) return fit_measured(std::move(context.truck), *context.measured, sources);
   return std::move(context.truck);
 }
 

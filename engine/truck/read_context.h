@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <initializer_list>
 #include <map>
 #include <optional>
 #include <set>
@@ -9,6 +10,7 @@
 
 #include "engine/truck/complaints.h"
 #include "engine/truck/fields.h"
+#include "engine/truck/measured.h"
 #include "engine/truck/truck.h"
 
 // What the parts of the reader share; nobody outside engine/truck includes it. The reader goes through the merged
@@ -45,6 +47,8 @@ struct ReadContext {
       false;  ///< a part, joint or section could not be read: what it uses is not known
   std::set<std::string> touched_bodies;  ///< held by some part or joint
   std::set<std::string> ball_points;     ///< where a ball joint or a bar's end is
+  /// Points as written and what is told of how they were measured; none if the truck is not to be fitted.
+  std::optional<Measured> measured = Measured{};
 };
 
 const NamedBody* find_body(const ReadContext& context, const std::string& name);
@@ -88,6 +92,9 @@ std::optional<double> distance_from_line(const ReadContext& context, const std::
 bool check_line(ReadContext& context, const std::array<std::string, 2>& line,
                 const std::string& what, const TextPlace& place);
 
+/// Whether the truck is to be fitted and one of the points has a plus_minus: then how they fit is for the fit to judge.
+bool is_for_the_fit(const ReadContext& context, std::initializer_list<std::string> points);
+
 /// The words of an entry: given, or the name with blanks.
 std::string read_words(Fields& fields, const std::string& name);
 
@@ -108,6 +115,9 @@ void check_track(ReadContext& context, Fields& fields, const std::string& left,
 
 void collect_bodies(ReadContext& context);
 void read_points(ReadContext& context);
+void read_measured(ReadContext& context);
+/// Left above y = 0 and right below, in frame axes.
+void check_point_sides(ReadContext& context);
 void read_truck_section(ReadContext& context);
 void read_parts(ReadContext& context);
 void read_joints(ReadContext& context);
@@ -119,6 +129,7 @@ void read_rear_wheels(ReadContext& context);
 void read_gear(ReadContext& context);
 void read_axle_stops(ReadContext& context);
 void read_travel(ReadContext& context);
+void read_readings(ReadContext& context);
 void read_limits(ReadContext& context);
 /// What only the whole truck shows: points nobody uses, bodies nothing holds, places that coincide.
 void check_truck(ReadContext& context);

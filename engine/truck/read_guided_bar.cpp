@@ -29,7 +29,9 @@ void check_apart(ReadContext& context, Fields& fields, const std::string& what,
 
 /// A carriage that is no body is a point that must lie on the guide's line.
 void check_on_guide(ReadContext& context, Fields& fields, const GuidedBar& bar) {
-  if (bar.carriage != Carriage::point) return;
+  if (bar.carriage != Carriage::point ||
+      is_for_the_fit(context, {bar.guide_end, bar.guide.from, bar.guide.to}))
+    return;
   const auto miss = distance_from_line(context, bar.guide_end, {bar.guide.from, bar.guide.to});
   if (!miss || *miss <= context.truck.tolerance) return;
   const Node* node = fields.get("guide_end");

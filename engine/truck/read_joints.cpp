@@ -79,7 +79,9 @@ void read_point_on_line(ReadContext& context, Fields& fields, PlainJoint& joint)
   }
   if (!check_line(context, *line, "the line", place) || joint.point.empty()) return;
   const auto miss = distance_from_line(context, joint.point, *line);
-  if (!miss || *miss <= context.truck.tolerance) return;
+  if (!miss || *miss <= context.truck.tolerance ||
+      is_for_the_fit(context, {joint.point, (*line)[0], (*line)[1]}))
+    return;
   context.complaints.error(
       fields.get("point")->place,
       fmt::format("'{}' misses the line by {}", joint.point, length_words(*miss, context.unit)),

@@ -16,7 +16,7 @@ namespace {
 /// The length that is given wins over the points, so it may differ from them by the file's tolerance, no more.
 void check_misfit(ReadContext& context, const Bar& bar, const TextPlace& place, BareUnit unit) {
   const auto between = distance(context, bar.ends[0], bar.ends[1]);
-  if (!between || !bar.length) return;
+  if (!between || !bar.length || is_for_the_fit(context, {bar.ends[0], bar.ends[1]})) return;
   const double misfit = *bar.length - *between;
   if (std::abs(misfit) <= context.truck.tolerance) return;
   context.complaints.error(

@@ -133,7 +133,6 @@ void check_side(ReadContext& context, const Point& point, const Node& at) {
 
 /// What is still to be done of a point when all of them are read.
 struct PendingPlace {
-  const Node* at = nullptr;    ///< null if it could not be read
   const Node* from = nullptr;  ///< the point that it counts from
   bool mirrored = false;
   bool open = false;  ///< being counted: to meet it again is a circle
@@ -149,7 +148,6 @@ class PlacesFromPoints {
     for (std::size_t k = 0; k < pending_.size(); ++k) {
       context_.complaints.set_mirrored(pending_[k].mirrored);
       count(k);
-      if (!is_unplaced(k)) check_side(context_, point(k), *pending_[k].at);
     }
     context_.complaints.set_mirrored(false);
   }
@@ -230,17 +228,21 @@ PendingPlace read_point(ReadContext& context, const Entry& entry) {
   const std::optional<Vec3> place =
       at == nullptr ? std::nullopt : read_place(context, *at, point.name);
   point.plus_minus = fields.length("plus_minus", ranges::kPlusMinus);
+  MeasuredPoint measured;
+  measured.plus_minus = point.plus_minus.value_or(0);
   const Node* from = fields.get("from");
   fields.get("mirror");
   fields.reject_unknown();
   if (place) {
-    point.at = *place;
+    point.at = measured.at = *place;
+    for (std::size_t k = 0; k < 3; ++k) measured.places[k] = at->items[k].place;
   } else {
     context.unplaced.insert(point.name);
   }
   context.points[point.name] = context.truck.points.size();
   context.truck.points.push_back(std::move(point));
-  return {place ? at : nullptr, from, !entry.mirror_of.empty()};
+  context.measured->points.push_back(std::move(measured));
+  return {from, !entry.mirror_of.empty()};
 }
 
 void complain_of_no_table(ReadContext& context, const std::string& section, const Entry& entry) {
@@ -311,6 +313,16 @@ void read_points(ReadContext& context) {
     pending.push_back(read_point(context, *entry));
   }
   PlacesFromPoints(context, std::move(pending)).run();
+}
+
+void check_point_sides(ReadContext& context) {
+  const Node* points = find(context.root, "points");
+  for (const Point& point : context.truck.points) {
+    if (context.unplaced.count(point.name) > 0) continue;
+    context.complaints.set_mirrored(!point.mirror_of.empty());
+    check_side(context, point, *find(*find(*points, point.name), "at"));
+  }
+  context.complaints.set_mirrored(false);
 }
 
 }  // namespace axlewright

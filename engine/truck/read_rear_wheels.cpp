@@ -6,6 +6,7 @@
 
 #include "engine/truck/ranges.h"
 #include "engine/truck/read_context.h"
+#include "engine/truck/rear_stance.h"
 
 namespace axlewright {
 
@@ -47,19 +48,18 @@ class SaidTwice {
         fix("wheelbase"));
   }
 
-  /// The road touches the tyres of both axles: sin r (x_f - x_r) + cos r (z_f - z_r) = R_f - R_r.
   void rake() {
     Truck& truck = context_.truck;
-    const Vec3 span = front_.middle() - rear_.middle();
-    const double length = std::hypot(span.x(), span.z());
-    const double higher = truck.wheels.loaded_radius - truck.rear_wheels->loaded_radius;
-    if (std::abs(higher) >= length) return;  // complained of as a wheelbase
-    const double stands = std::asin(higher / length) - std::atan2(span.z(), span.x());
+    const std::optional<double> stands =
+        rake_of_wheels(front_.middle(), rear_.middle(),
+                       truck.wheels.loaded_radius - truck.rear_wheels->loaded_radius);
+    if (!stands) return;  // complained of as a wheelbase
     const Node* given = truck_key(context_, "rake");
+    const double length = (front_.middle() - rear_.middle()).norm();
     if (given == nullptr) {
-      truck.rake = stands;
-    } else if (misses(length * (stands - truck.rake))) {
-      complain_of_angle(*given, "rake", truck.rake, stands,
+      truck.rake = *stands;
+    } else if (misses(length * (*stands - truck.rake))) {
+      complain_of_angle(*given, "rake", truck.rake, *stands,
                         "the wheel centres and loaded radii of the axles stand the frame at");
     }
   }
@@ -68,7 +68,7 @@ class SaidTwice {
   void thrust_angle() {
     Truck& truck = context_.truck;
     const Vec3 across = rear_.left - rear_.right;
-    const double square = std::atan2(-across.x(), across.y());
+    const double square = heading_square_to(across);
     const Node* given = truck_key(context_, "thrust_angle");
     truck.rear_wheels->square_to_centres = given == nullptr;
     if (given == nullptr) {

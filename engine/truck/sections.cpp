@@ -21,14 +21,14 @@ bool is_word_at(std::string_view name, std::size_t at, std::string_view word) {
 
 const std::vector<std::string>& known_sections() {
   static const std::vector<std::string> sections{
-      "truck",  "points",      "bodies", "parts",      "joints", "studs", "bushes",
-      "wheels", "rear_wheels", "gear",   "axle_stops", "travel", "limits"};
+      "truck",       "points", "bodies",     "parts",  "joints",   "studs",    "bushes", "wheels",
+      "rear_wheels", "gear",   "axle_stops", "travel", "measured", "readings", "limits"};
   return sections;
 }
 
 bool has_named_entries(const std::string& section) {
   return section == "points" || section == "bodies" || section == "parts" || section == "joints" ||
-         section == "studs" || section == "bushes" || section == "limits";
+         section == "studs" || section == "bushes" || section == "readings" || section == "limits";
 }
 
 bool is_name(const std::string& name) {

@@ -39,6 +39,22 @@ std::string term_text(double number, const QuantityTerm& term, const std::string
 
 }  // namespace
 
+std::string quoted(const std::string& text) {
+  std::string spelled = "\"";
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      spelled += '\\';
+      spelled += c;
+    } else if (byte < 0x20 || byte == 0x7F) {
+      spelled += fmt::format("\\u{:04X}", static_cast<unsigned>(byte));
+    } else {
+      spelled += c;
+    }
+  }
+  return spelled + "\"";
+}
+
 int decimals_of(const std::string& spelled) {
   const std::size_t point = spelled.find('.');
   if (point == std::string::npos) return 0;

@@ -6,6 +6,9 @@
 
 namespace axlewright {
 
+/// The text as TOML spells it on one line, in quotes.
+std::string quoted(const std::string& text);
+
 /// Places after the point of a number as it is spelled: 2 for "35.25".
 int decimals_of(const std::string& spelled);
 

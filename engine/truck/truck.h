@@ -8,20 +8,14 @@
 
 #include "engine/base/result.h"
 #include "engine/base/vec.h"
+#include "engine/truck/measured_fit.h"
+#include "engine/truck/text_place.h"
 
 // A truck in trade words, typed, in SI, validated, mirrors written out, layers merged: what read_truck()
 // makes of a truck file. Lengths in m, angles in rad, places in frame axes at the as-measured height.
 // The meaning of every entry is fixed in docs/truck-file.md.
 
 namespace axlewright {
-
-/// Where an entry stands in the text it was read from, for complaints made later.
-struct TextPlace {
-  std::string file;
-  int line = 0;
-  int column = 0;
-  int length = 1;
-};
 
 /// A point: where it is as measured, and what it rides on.
 struct Point {
@@ -270,6 +264,8 @@ struct Truck {
   AxleStops axle_stops;
   Travel travel;
   std::vector<Limit> limits;
+  std::optional<MeasuredFit>
+      fit;  ///< of a truck with [measured] or [readings]; its points are the fitted ones
   std::vector<Fault> warnings;  ///< what the reader remarked on and let pass
 };
 
