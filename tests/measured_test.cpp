@@ -464,6 +464,15 @@ std::string plant_turned_sleeve(MeasuringDay& day, Dice& dice) {
          (longer ? "longer" : "shorter");
 }
 
+std::string plant_turned_slope(MeasuringDay& day, Dice& dice) {
+  std::vector<Reading*> slopes;
+  for (Reading& reading : day.measured.readings)
+    if (reading.kind == ReadingKind::slope) slopes.push_back(&reading);
+  Reading& reading = *slopes[static_cast<std::size_t>(dice.below(static_cast<int>(slopes.size())))];
+  reading.value = -reading.value;
+  return reading.words + " has the wrong sign";
+}
+
 std::string plant_wrong_length(MeasuringDay& day, Dice& dice) {
   Reading& reading = day.measured.readings[static_cast<std::size_t>(dice.below(6))];
   reading.value += any_slip(dice);
@@ -519,6 +528,7 @@ Verdicts verdicts_on(Plant plant, int count) {
 //   coordinates exchanged         8      8      0          0       0
 //   sides exchanged              16      0      0          0       0
 //   a sleeve turned              16      0      0          0       0
+//   a slope's sign               16      0      0          0       0
 //   a length wrong                5     11      0          0       0
 //   a coordinate wrong            7      7      0          0       2
 // `among`: a bar's length does not tell which of its ends slipped, nor whether it did itself. `passed`: what slips across all bars
@@ -526,7 +536,7 @@ Verdicts verdicts_on(Plant plant, int count) {
 TEST(Measured, NamesTheSlipThatWasMade) {
   constexpr int kCount = 16;
   for (const Plant plant : {plant_sign, plant_exchanged_coordinates, plant_exchanged_sides,
-                            plant_turned_sleeve, plant_wrong_length}) {
+                            plant_turned_sleeve, plant_turned_slope, plant_wrong_length}) {
     const Verdicts verdicts = verdicts_on(plant, kCount);
     EXPECT_EQ(verdicts.wrong, 0);
     EXPECT_EQ(verdicts.passed, 0);

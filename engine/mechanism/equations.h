@@ -169,8 +169,7 @@ EquationValueT<T> evaluate_equation(const System& system, const Equation& e,
   // The turn of a tree pin from as measured, and what it was there; its single entry is written by the caller.
   if (e.kind == EquationKind::turn) {
     const TreeJoint& tree = system.tree[static_cast<std::size_t>(e.tree)];
-    value.residual =
-        T(tree.sign) * state[static_cast<std::size_t>(e.tree)].x + T(e.as_measured);
+    value.residual = T(tree.sign) * state[static_cast<std::size_t>(e.tree)].x + T(e.as_measured);
   }
   if (e.kind != EquationKind::distance)
     value.residual -= e.input >= 0 ? inputs[e.input] : T(e.target);

@@ -2,8 +2,8 @@
 
 #include <limits>
 
-#include <Eigen/Eigenvalues>
 #include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <Eigen/QR>
 #include <Eigen/SVD>

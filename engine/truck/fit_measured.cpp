@@ -21,7 +21,7 @@ namespace axlewright {
 
 namespace {
 
-/// The worst misfit of a fit as a shop would say it: "'bench': 906 mm read, 911.2 mm fits, 10.4 times its plus_minus".
+/// The worst misfit of a fit as a shop would say it.
 std::string worst_words(const MeasuredFit& fit, BareUnit unit) {
   return misfit_words(fit.misfits[index(fit.worst)], unit);
 }

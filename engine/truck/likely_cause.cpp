@@ -34,13 +34,40 @@ struct Cause {
   double cost = 0;
 };
 
+/// Equations that miss so much that a slip may be in them: one that leaves all of its equations in peace explains nothing.
+std::vector<int> missing_equations(const FitProblem& problem, const Fit& fit) {
+  std::vector<int> missing;
+  if (fit.report.usable()) {
+    constexpr double kNotable = 2;  // deviations
+    for (int row = 0; row < fit.reading_normal.size(); ++row) {
+      if (std::abs(fit.reading_normal[row]) >= kNotable) missing.push_back(row);
+    }
+    return missing;
+  }
+  // The search did not settle: those that miss most where it began.
+  constexpr std::size_t kMost = 8;
+  const ReadingValues start = problem.evaluate(problem.measured, problem.free);
+  const Matrix half = start.by_measured * problem.measured_sigma.asDiagonal();
+  const auto size = [&](int row) {
+    const double variance =
+        half.row(row).squaredNorm() + problem.reading_sigma[row] * problem.reading_sigma[row];
+    return std::abs(start.values[row] - problem.readings[row]) / std::sqrt(variance);
+  };
+  for (int row = 0; row < problem.readings.size(); ++row) missing.push_back(row);
+  std::stable_sort(missing.begin(), missing.end(), [&](int a, int b) { return size(a) > size(b); });
+  missing.resize(std::min(missing.size(), kMost));
+  return missing;
+}
+
 /// Tries slips and keeps those that explain the misfit.
 class Suspects {
  public:
-  Suspects(const MeasuredModel& model, const FitProblem& problem, BareUnit unit)
-      : model_(model), problem_(problem), unit_(unit) {
-    for (const MeasuredModel::Condition& c : model.conditions())
-      checked_.insert(c.numbers.begin(), c.numbers.end());
+  Suspects(const MeasuredModel& model, const FitProblem& problem, const Fit& fit, BareUnit unit)
+      : model_(model), problem_(problem), unit_(unit), equations_(missing_equations(problem, fit)) {
+    for (const int row : equations_) {
+      const std::vector<int>& numbers = model.conditions()[index(row)].numbers;
+      numbers_.insert(numbers.begin(), numbers.end());
+    }
   }
 
   std::vector<Cause> explaining() {
@@ -48,6 +75,7 @@ class Suspects {
     try_exchanged_coordinates();
     try_exchanged_sides();
     try_sleeves();
+    try_signs_of_readings();
     try_numbers();
     try_readings();
     std::stable_sort(causes_.begin(), causes_.end(),
@@ -59,7 +87,7 @@ class Suspects {
   int points() const { return static_cast<int>(model_.measured().points.size()); }
   const std::string& name(int point) const { return model_.truck().points[index(point)].name; }
   const MeasuredPoint& measured(int point) const { return model_.measured().points[index(point)]; }
-  bool is_checked(int number) const { return checked_.count(number) > 0; }
+  bool is_suspect(int number) const { return numbers_.count(number) > 0; }
 
   static std::string quoted(const std::string& name) { return "'" + name + "'"; }
   std::string length(double value) const { return length_words(value, unit_); }
@@ -80,7 +108,7 @@ class Suspects {
   void try_signs() {
     for (int number = 0; number < 3 * points(); ++number) {
       const double value = problem_.measured[number];
-      if (!is_checked(number) || value == 0) continue;
+      if (!is_suspect(number) || value == 0) continue;
       FitProblem without = problem_;
       without.measured[number] = -value;
       const int point = number / 3, which = number % 3;
@@ -98,7 +126,7 @@ class Suspects {
   void try_exchanged_coordinates() {
     for (int point = 0; point < points(); ++point) {
       for (const auto& [a, b] : {std::pair(0, 1), std::pair(0, 2), std::pair(1, 2)}) {
-        if (!is_checked(3 * point)) continue;
+        if (!is_suspect(3 * point)) continue;
         FitProblem without = problem_;
         std::swap(without.measured[3 * point + a], without.measured[3 * point + b]);
         if (without.measured[3 * point + a] == problem_.measured[3 * point + a]) continue;
@@ -120,7 +148,7 @@ class Suspects {
       const std::string other = other_side(name(left));
       for (int right = 0; right < points(); ++right) {
         if (name(right) != other || model_.written(right) != right) continue;
-        if (!is_checked(3 * left) && !is_checked(3 * right)) continue;
+        if (!is_suspect(3 * left) && !is_suspect(3 * right)) continue;
         FitProblem without = problem_;
         for (int k = 0; k < 3; ++k) {
           const double sign = k == 1 ? -1 : 1;
@@ -140,9 +168,8 @@ class Suspects {
   }
 
   void try_sleeves() {
-    const auto& conditions = model_.conditions();
-    for (int row = 0; row < static_cast<int>(conditions.size()); ++row) {
-      const MeasuredModel::Condition& c = conditions[index(row)];
+    for (const int row : equations_) {
+      const MeasuredModel::Condition& c = model_.conditions()[index(row)];
       if (c.kind != MeasuredModel::Kind::length || c.part < 0) continue;
       const Part& part = model_.truck().parts[index(c.part)];
       const double sleeve = std::get<Bar>(part.what).sleeve.value_or(0);
@@ -166,12 +193,30 @@ class Suspects {
     }
   }
 
+  /// Of angles: which way a slope falls or a frame leans is easily written the other way round.
+  void try_signs_of_readings() {
+    for (const int row : equations_) {
+      const MeasuredModel::Condition& c = model_.conditions()[index(row)];
+      if (!c.is_angle() || c.value == 0) continue;
+      FitProblem without = problem_;
+      without.readings[row] = -c.value;
+      consider(without, false, [&](const Fit&) {
+        return Cause{fmt::format("{} has the wrong sign ({} for {})", c.words, angle_words(c.value),
+                                 angle_words(-c.value)),
+                     c.words,
+                     fmt::format("write {} if that is what was read, or measure it again",
+                                 angle_words(-c.value)),
+                     c.place};
+      });
+    }
+  }
+
   /// As good as not measured.
   static double no_matter(bool is_angle) { return is_angle ? 1.0 : 10.0; }
 
   void try_numbers() {
     for (int number = 0; number < 3 * points(); ++number) {
-      if (!is_checked(number)) continue;
+      if (!is_suspect(number)) continue;
       FitProblem without = problem_;
       without.measured_sigma[number] = no_matter(false);
       const int point = number / 3, which = number % 3;
@@ -185,9 +230,8 @@ class Suspects {
   }
 
   void try_readings() {
-    const auto& conditions = model_.conditions();
-    for (int row = 0; row < static_cast<int>(conditions.size()); ++row) {
-      const MeasuredModel::Condition& c = conditions[index(row)];
+    for (const int row : equations_) {
+      const MeasuredModel::Condition& c = model_.conditions()[index(row)];
       // That a point slides on its line is no number that can be wrong.
       if (c.kind == MeasuredModel::Kind::off_line) continue;
       FitProblem without = problem_;
@@ -204,17 +248,25 @@ class Suspects {
   const MeasuredModel& model_;
   const FitProblem& problem_;
   BareUnit unit_;
-  std::set<int> checked_;
+  std::vector<int> equations_;  ///< that a slip may be in
+  std::set<int> numbers_;       ///< and the measured numbers that they hang on
   std::vector<Cause> causes_;
 };
 
-/// The likeliest, and those that are as good.
+/// The likeliest, and those that are as good; a number that would have to be just what a slip makes of it says nothing more.
 std::vector<Cause> likeliest(std::vector<Cause> causes) {
   const auto worse = std::find_if(causes.begin(), causes.end(), [&](const Cause& cause) {
     return cause.cost > causes.front().cost + kAlike;
   });
   causes.erase(worse, causes.end());
-  return causes;
+  std::vector<Cause> told;
+  for (Cause& cause : causes) {
+    const bool said = cause.is_free && std::any_of(told.begin(), told.end(), [&](const Cause& one) {
+                        return !one.is_free && one.subject == cause.subject;
+                      });
+    if (!said) told.push_back(std::move(cause));
+  }
+  return told;
 }
 
 /// What is wrong: one slip, one of few, or one of the numbers named.
@@ -235,7 +287,7 @@ std::string causes_words(const std::vector<Cause>& causes) {
   if (all_free && subjects.size() > 1) {
     text = "likeliest, one of these is wrong: " + list_of(subjects, " or ");
   } else {
-    text = "likeliest, " + list_of(what, "; or ");
+    text = "likeliest, " + fmt::format("{}", fmt::join(what, "; or "));
     if (left_out > 0) text += fmt::format("; or {} more like these", left_out);
   }
   return text + "; nothing else that was measured tells which";
@@ -270,7 +322,7 @@ Fault contradiction(const MeasuredModel& model, const FitProblem& problem, const
   const int worst = worst_of(misfits);
   std::string how_bad = "what was measured does not fit together";
   if (worst >= 0) how_bad += ": the worst is " + misfit_words(misfits[index(worst)], unit);
-  const std::vector<Cause> causes = likeliest(Suspects(model, problem, unit).explaining());
+  const std::vector<Cause> causes = likeliest(Suspects(model, problem, fit, unit).explaining());
   if (causes.empty()) return unexplained(model, misfits, sources, how_bad);
   return fault_at(sources, causes.front().place, how_bad + "; " + causes_words(causes),
                   fix_for(causes));

@@ -72,7 +72,7 @@ struct Measured {
   std::vector<std::string> measuring_only;  ///< points that no part, joint, stud or wheel uses
   bool has_section = false, has_readings = false;
   bool rake_by_wheels = false;  ///< nothing tells the rake but the wheels of two axles
-  TextPlace place;  ///< of [measured], or of the first reading
+  TextPlace place;              ///< of [measured], or of the first reading
 };
 
 }  // namespace axlewright

@@ -33,6 +33,7 @@ struct Misfit {
 struct FittedPoint {
   Vec3 measured = Vec3::Zero();    ///< as measured, in the measuring axes
   Vec3 as_stood = Vec3::Zero();    ///< fitted, in frame axes as the truck stood
+  double moved = 0;                ///< by the fit, in the measuring axes [m]
   Mat3 covariance = Mat3::Zero();  ///< of as_stood [m^2]; formal, from the linearised fit
   /// Half-width of the band with that standard deviation, by coordinate: what `plus_minus` means.
   Vec3 plus_minus = Vec3::Zero();

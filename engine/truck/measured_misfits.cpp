@@ -67,9 +67,13 @@ std::vector<int> worst_of(const std::vector<Misfit>& misfits, std::size_t most) 
   for (int k = 0; k < static_cast<int>(misfits.size()); ++k) {
     if (!misfits[index(k)].is_exact && misfits[index(k)].normal != 0) order.push_back(k);
   }
-  // Where one equation checks several numbers their misfits are alike but for rounding.
-  constexpr double kAlike = 1e-6;
-  const auto size = [&](int k) { return std::round(std::abs(misfits[index(k)].normal) / kAlike); };
+  // Where one equation checks several numbers their misfits are nearly alike: the one that it tells most of comes first.
+  constexpr double kForChecked = 0.05;
+  constexpr double kAlike = 1e-6;  // but for rounding
+  const auto size = [&](int k) {
+    const Misfit& misfit = misfits[index(k)];
+    return std::round(std::abs(misfit.normal) * (1 - kForChecked * (1 - misfit.checked)) / kAlike);
+  };
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return size(a) > size(b); });
   if (order.size() > most) order.resize(most);
   return order;
@@ -85,12 +89,22 @@ std::string measured_words(double value, bool is_angle, BareUnit unit) {
 }
 
 std::string misfit_words(const Misfit& misfit, BareUnit unit) {
-  std::string text = fmt::format("{}: {} measured, {} fits", misfit.words,
-                                 measured_words(misfit.value, misfit.is_angle, unit),
-                                 measured_words(misfit.fitted, misfit.is_angle, unit));
+  // What the rest says holds near the fit: farther off it tells no number, only that it is far.
+  constexpr double kFar = 100;  // times its plus_minus
+  if (std::abs(misfit.by_others - misfit.value) > kFar * misfit.plus_minus &&
+      misfit.plus_minus > 0) {
+    return fmt::format("{}: {} measured, more than {} times its plus_minus from what the rest says",
+                       misfit.words, measured_words(misfit.value, misfit.is_angle, unit), kFar);
+  }
+  // The fit spreads a slip over all that hangs together; what the others say shows it whole.
+  const bool told = std::isfinite(misfit.by_others);
+  const double should_be = told ? misfit.by_others : misfit.fitted;
+  std::string text = fmt::format(
+      "{}: {} measured, {} {}", misfit.words, measured_words(misfit.value, misfit.is_angle, unit),
+      measured_words(should_be, misfit.is_angle, unit), told ? "by the rest" : "fits");
   if (misfit.plus_minus > 0) {
-    text += fmt::format(", {} times its plus_minus",
-                        decimal_text(std::abs(misfit.error()) / misfit.plus_minus, 1, 1));
+    text += fmt::format(", {} times its plus_minus away",
+                        decimal_text(std::abs(should_be - misfit.value) / misfit.plus_minus, 1, 1));
   }
   return text;
 }

@@ -14,8 +14,8 @@ namespace axlewright {
 /// coordinates that have a plus_minus.
 std::vector<Misfit> misfits_of(const MeasuredModel& model, const Fit& fit);
 
-/// The one whose error is largest against the standard deviation that it has: the likeliest to be wrong. Among equals the first; exact
-/// statements are passed over. -1 if nothing is checked.
+/// The one whose error is largest against the standard deviation that it has: the likeliest to be wrong. Among those within a twentieth
+/// of it rather one that the others tell well, among equals the first; exact statements are passed over. -1 if nothing is checked.
 int worst_of(const std::vector<Misfit>& misfits);
 
 /// Of those that have a plus_minus, the `most` worst that are checked, worst first.
@@ -24,7 +24,7 @@ std::vector<int> worst_of(const std::vector<Misfit>& misfits, std::size_t most);
 /// "906 mm", "4.2 deg".
 std::string measured_words(double value, bool is_angle, BareUnit unit);
 
-/// "track bar on the bench: 906 mm read, 911.2 mm fits, 10.4 times its plus_minus".
+/// "track bar length: 906 mm measured, 911.2 mm by the rest, 10.4 times its plus_minus away"; by the fit where the rest does not tell.
 std::string misfit_words(const Misfit& misfit, BareUnit unit);
 
 }  // namespace axlewright

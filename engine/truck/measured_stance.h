@@ -30,7 +30,7 @@ struct StanceT {
   }
 
   /// The same, the other way round.
-  Vec3T<T> off_road(const Vec3T<T>& v) const {
+  Vec3T<T> from_road(const Vec3T<T>& v) const {
     using std::cos;
     using std::sin;
     const T sa = sin(lean), ca = cos(lean), sr = sin(rake), cr = cos(rake);
@@ -44,7 +44,7 @@ struct StanceT {
     const Vec3T<T> from = p_M - pivot.cast<T>() - shift;
     const T sy = sin(yaw), cy = cos(yaw);
     const Vec3T<T> unturned(from.x() * cy + from.y() * sy, from.y() * cy - from.x() * sy, from.z());
-    return off_road(unturned) + pivot.cast<T>();
+    return from_road(unturned) + pivot.cast<T>();
   }
 
   Vec3T<T> measured_place(const Vec3T<T>& p_C) const {

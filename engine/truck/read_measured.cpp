@@ -97,8 +97,10 @@ void read_holes(ReadContext& context, Fields& fields) {
   const Node* names = fields.need("gauge_holes", "gauge_holes = [\"POINT\", \"POINT\"]");
   const Node* places = fields.need("known_places", "known_places = [[x, y, z], [x, y, z]]");
   if (names == nullptr || places == nullptr) return;
-  if (names->kind != NodeKind::array || names->items.size() < 2) {
-    context.complaints.error(names->place, "'gauge_holes' is no list of two points or more",
+  constexpr std::size_t kMost = 12;
+  if (names->kind != NodeKind::array || names->items.size() < 2 || names->items.size() > kMost) {
+    context.complaints.error(names->place,
+                             fmt::format("'gauge_holes' is no list of two to {} points", kMost),
                              "write gauge_holes = [\"POINT\", \"POINT\"]");
     return;
   }

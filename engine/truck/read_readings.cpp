@@ -88,8 +88,10 @@ std::vector<double> need_angles(ReadContext& context, Fields& fields, const std:
   const Node* node = fields.need(key, key + " = [ANGLE, ANGLE]");
   std::vector<double> angles;
   if (node == nullptr) return angles;
-  if (node->kind != NodeKind::array || node->items.size() < 2) {
-    context.complaints.error(node->place, fmt::format("'{}' is no list of two angles or more", key),
+  constexpr std::size_t kMost = 9;
+  if (node->kind != NodeKind::array || node->items.size() < 2 || node->items.size() > kMost) {
+    context.complaints.error(node->place,
+                             fmt::format("'{}' is no list of two to {} angles", key, kMost),
                              fmt::format("write {} = [ANGLE, ANGLE]", key));
     return angles;
   }
@@ -178,6 +180,24 @@ void read_plus_minus(Fields& fields, Reading& reading) {
                            .value_or(0);
 }
 
+/// Beyond these it is no truck, and the search for a slip would take minutes.
+void check_numbers(ReadContext& context) {
+  constexpr std::size_t kMostReadings = 60, kMostPoints = 300;
+  const Node* readings = find(context.root, "readings");
+  const std::size_t count = readings != nullptr ? readings->entries.size() : 0;
+  if (count > kMostReadings) {
+    context.complaints.error(readings->place, fmt::format("{} readings are too many", count),
+                             fmt::format("keep the best, {} at most", kMostReadings));
+  }
+  if (context.truck.points.size() > kMostPoints) {
+    context.complaints.error(
+        context.measured->place,
+        fmt::format("a measured truck has at most {} points, and this one has {}", kMostPoints,
+                    context.truck.points.size()),
+        "take away what is no part of the front end");
+  }
+}
+
 }  // namespace
 
 void read_readings(ReadContext& context) {
@@ -186,6 +206,7 @@ void read_readings(ReadContext& context) {
   const std::set<std::string> of_parts = context.used_points;
   for (const GaugeHole& hole : measured.holes) context.used_points.insert(hole.point);
   measured.has_readings = find(context.root, "readings") != nullptr;
+  check_numbers(context);
   for (const Entry* entry : named_entries(context, "readings")) {
     Fields fields(entry->value, fmt::format("[readings.{}]", entry->key), entry->key_place,
                   context.complaints);
@@ -207,8 +228,11 @@ void read_readings(ReadContext& context) {
       context.truck.rear_wheels && (truck == nullptr || find(*truck, "rake") == nullptr) &&
       std::none_of(measured.readings.begin(), measured.readings.end(),
                    [](const Reading& reading) { return reading.kind == ReadingKind::rake; });
-  for (const std::string& point : context.used_points) {
-    if (of_parts.count(point) == 0) measured.measuring_only.push_back(point);
+  for (const Point& point : context.truck.points) {
+    const bool for_the_fit =
+        context.used_points.count(point.name) > 0 || context.used_points.count(point.mirror_of) > 0;
+    if (for_the_fit && of_parts.count(point.name) == 0)
+      measured.measuring_only.push_back(point.name);
   }
 }
 

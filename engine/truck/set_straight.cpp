@@ -54,6 +54,7 @@ void move(Truck& truck, const Poses& poses) {
     turn(joint.second, poses.of(joint.between[1]));
   }
   for (Stud& stud : truck.studs) turn(stud.axis, poses.of(stud.on));
+  for (BushEntry& bush : truck.bushes) turn(bush.axis, poses.of(find_point(truck, bush.ball)->on));
   for (Part& part : truck.parts) turn_directions(part, poses);
 }
 
@@ -67,7 +68,7 @@ void stand_wheels_on_the_road(double lean, Expansion& x) {
     // One told by two points leans with them.
     if (x.mechanism.axis(stub).from.value >= 0) continue;
     Vec3& direction = x.mechanism.axes[index(stub.value)].direction;
-    direction = leaning.off_road(direction);
+    direction = leaning.from_road(direction);
   }
 }
 
