@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <filesystem>
 #include <utility>
 
 #include <fmt/format.h>
@@ -90,6 +91,13 @@ void add_heights(const Command& command, Json& question, std::vector<Fault>& fau
   faults.push_back(fault_in_flag("--heights", command.heights, bad));
 }
 
+/// How a file names another one: its path from the first one's folder.
+std::string path_seen_from(const std::string& file, const std::string& other) {
+  namespace fs = std::filesystem;
+  const fs::path folder = fs::absolute(file).lexically_normal().parent_path();
+  return fs::absolute(other).lexically_normal().lexically_proximate(folder).generic_string();
+}
+
 /// Answers name a quantity with its unit, questions without: either may be typed.
 std::string without_unit(std::string name) {
   for (const QuantityUnit unit : {QuantityUnit::angle_per_bump, QuantityUnit::angle_per_angle,
@@ -118,6 +126,8 @@ Result<Json> question_of(const Command& command) {
   }
   if (command.rear_with_front) question["rear_with_front"] = true;
   if (command.expand) question["expand"] = true;
+  if (!command.fitted.empty())
+    question["fitted_on"] = path_seen_from(command.fitted, command.files.front());
   if (!command.quantity.empty()) question["quantity"] = without_unit(command.quantity);
   if (!command.paper.empty()) question["paper"] = command.paper;
   if (!command.units.empty()) question["units"] = command.units;

@@ -139,6 +139,9 @@ class VerbLine {
   void add_flags_of_the_verb() {
     if (help_.verb == "check") {
       sub_->add_flag("--expand", command_.expand, "list every body and joint that the parts make");
+      text("--fitted", command_.fitted, "NEW",
+           "write the points of a measured truck where the fit has them, as a file NEW on top of "
+           "FILE");
     } else if (help_.verb == "pose") {
       pose_inputs();
     } else if (help_.verb == "draw") {

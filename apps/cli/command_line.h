@@ -30,6 +30,7 @@ struct Command {
   std::string port;         ///< as typed; empty: not given
   std::string paper;        ///< of draw
   std::string shop, words;  ///< of show: the shop's name and own words
+  std::string fitted;       ///< of check: where the fitted truck is written
   std::string output;       ///< of -o; empty: standard output
   bool json = false;
   bool csv = false;

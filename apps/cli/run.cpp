@@ -99,6 +99,18 @@ std::vector<Fault> write_edit(const Edit& edit) {
   return {};
 }
 
+/// Puts the fitted truck on the disk as a file of its own, never over one that is there, and says so.
+std::vector<Fault> write_fitted(const Command& command, const Json& answer) {
+  const std::string& file = command.fitted;
+  const std::string text = answer["measured"]["file_text"].get<std::string>();
+  if (const auto wrong = write_whole(file, text, Existing::keep)) {
+    return file_fault(file, fmt::format("'{}' cannot be written: {}", file, *wrong),
+                      "give another name behind --fitted, or take that file away first");
+  }
+  fmt::print(stderr, "wrote {}\n", printable(file));
+  return {};
+}
+
 Result<Json> ask_with_progress(const Command& command, const Json& question, TruckFiles& files) {
   ProgressLine line(fmt::format("axlewright {}", command.verb));
   AskContext context;
@@ -175,6 +187,10 @@ int run_question(const Command& command) {
   }
   Result<Outlet> outlet = Outlet::open(command, answer_as_asked(command, *answer));
   if (!outlet) return refuse(command, outlet.error());
+  if (!command.fitted.empty()) {
+    const std::vector<Fault> faults = write_fitted(command, *answer);
+    if (!faults.empty()) return refuse(command, faults);
+  }
   if (edit) {
     const std::vector<Fault> faults = write_edit(*edit);
     if (!faults.empty()) return refuse(command, faults);

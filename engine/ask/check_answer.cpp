@@ -11,11 +11,13 @@
 #include "engine/ask/held_answer.h"
 #include "engine/ask/loose_answer.h"
 #include "engine/ask/margin_answer.h"
+#include "engine/ask/measured_answer.h"
 #include "engine/ask/open.h"
 #include "engine/ask/proof_answer.h"
 #include "engine/ask/question.h"
 #include "engine/base/index.h"
 #include "engine/base/units.h"
+#include "engine/truck/fitted_file.h"
 
 namespace axlewright {
 namespace {
@@ -158,10 +160,27 @@ void add_findings(Json& answer, Rig& rig, const Words& words) {
   answer["story"].push_back(margin_sentence(margins, words));
 }
 
+/// What the file that gives the fitted truck shall call the measured one; empty if none is asked for.
+Result<std::string> fitted_on_in(const Json& question, const Truck& truck) {
+  const Result<std::string> name = text_in(question, "fitted_on", "");
+  if (!name || name->empty() || truck.fit) return name;
+  return fail("this truck is not fitted: its points are told as they stand in the file",
+              "tell how it was measured in [measured], or what was read in [readings]");
+}
+
+/// Only a truck that was measured and fitted has any of it.
+void add_measured(Json& answer, const Truck& truck, const std::string& fitted_on,
+                  const Words& words) {
+  if (!truck.fit) return;
+  answer["measured"] = measured_json(truck, words);
+  answer["story"].push_back(measured_sentence(truck, words));
+  if (!fitted_on.empty()) answer["measured"]["file_text"] = fitted_file(truck, fitted_on);
+}
+
 }  // namespace
 
 Result<Json> answer_check(const Json& question, const AskContext& context) {
-  if (auto faults = unknown_keys(question, {"file", "expand"}); !faults.empty())
+  if (auto faults = unknown_keys(question, {"file", "expand", "fitted_on"}); !faults.empty())
     return tl::unexpected(std::move(faults));
   const Result<std::string> file = text_in(question, "file", "");
   if (!file) return tl::unexpected(file.error());
@@ -171,6 +190,8 @@ Result<Json> answer_check(const Json& question, const AskContext& context) {
   if (!truck) return tl::unexpected(std::move(truck.error()));
   const Result<Words> words = words_for(question, *truck);
   if (!words) return tl::unexpected(words.error());
+  const Result<std::string> fitted_on = fitted_on_in(question, *truck);
+  if (!fitted_on) return tl::unexpected(fitted_on.error());
 
   Rig rig(std::move(*truck));
   const RangeProof proof = prove_range(rig, context.progress);
@@ -184,6 +205,7 @@ Result<Json> answer_check(const Json& question, const AskContext& context) {
   answer["fighting"] = assembly.fighting;
   answer["fights"] = fights(rig, *words);
   answer["misfits"] = misfits(rig, *words);
+  add_measured(answer, rig.truck(), *fitted_on, *words);
   answer["aligned"] = json_of(rig.aligned_report());
   answer["proof"] = json_of(proof, rig.truck(), *words);
   if (rig.aligned_report().usable()) {

@@ -8,6 +8,7 @@
 #include "engine/ask/open.h"
 #include "engine/ask/question.h"
 #include "engine/ask/start_layouts.h"
+#include "engine/ask/start_readings.h"
 #include "engine/ask/start_sheet.h"
 #include "engine/base/did_you_mean.h"
 #include "engine/base/number.h"
@@ -89,7 +90,7 @@ std::string file_text(const StartLayout& layout, const Writing& writing) {
     if (line.step) text += comment_of(++number, *line.step);
     text += line_text(line, writing);
   }
-  return text;
+  return text + reading_sections(writing.inches);
 }
 
 Json json_of(int number, const MeasuringStep& step, bool inches) {

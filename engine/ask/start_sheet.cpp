@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/ask/start_readings.h"
 #include "engine/base/number.h"
 #include "engine/base/units.h"
 
@@ -118,7 +119,8 @@ std::string check_text(const SpotCheck& check) {
 std::string all_checks(const StartLayout& layout, bool inches) {
   std::string text = "\nCHECKS ON THE SPOT (while the truck still stands as measured)\n";
   for (const SpotCheck& check : checks_of(layout, inches)) text += check_text(check);
-  return text + "\nTHEN, WITH THE STEERING WHEEL TURNED AND THE FRAME LIFTED\n";
+  return text + readings_to_take(layout, inches) +
+         "\nTHEN, WITH THE STEERING WHEEL TURNED AND THE FRAME LIFTED\n" + sweep_to_take();
 }
 
 /// Checks stand before the first step that moves the truck.

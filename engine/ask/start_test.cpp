@@ -270,6 +270,52 @@ TEST_P(EveryStart, ExampleLengthsAreThoseOfTheirPoints) {
   }
 }
 
+// What is read beside the points is optional: the file has it as comments, which read as sections once the # is away and numbers are in.
+TEST_P(EveryStart, ReadingsAreReadOnceTheyAreFilledIn) {
+  for (const char* units : {"mm", "inch"}) {
+    std::string text = started(GetParam(), true, units)["file_text"].get<std::string>();
+    const std::size_t sections = text.find("#\n# [readings.");
+    ASSERT_NE(sections, std::string::npos);
+    std::string readings;
+    for (std::string line : lines_of(text.substr(sections)))
+      readings += (line.rfind("# ", 0) == 0 ? line.substr(2) : "") + "\n";
+    const auto fill = [&](const std::string& blank, const std::string& value) {
+      const std::size_t at = readings.find(blank);
+      ASSERT_NE(at, std::string::npos) << blank;
+      readings.replace(at, blank.size(), value);
+    };
+    fill("value = ...", "value = \"1200 mm\"");
+    fill("value = ...", "value = 0.1");
+    fill("[..., ..., ...]", "[2, 0, -1]");
+    // The numbers are anybody's: what counts is that each is taken for what it is.
+    const Result<Truck> truck =
+        read_truck("t.toml", [&](const std::string&) -> tl::expected<std::string, std::string> {
+          return text.substr(0, sections) + readings;
+        });
+    if (truck) continue;
+    EXPECT_EQ(truck.error().size(), 1u);
+    EXPECT_NE(truck.error().front().what.find("does not fit together"), std::string::npos)
+        << truck.error().front().what;
+  }
+}
+
+TEST_P(EveryStart, SheetAsksForWhatToReadBesideThePoints) {
+  const std::string sheet = started(GetParam(), false, "mm")["sheet_text"].get<std::string>();
+  const std::size_t beside = sheet.find("READ BESIDE THE POINTS");
+  EXPECT_LT(sheet.find("CHECKS ON THE SPOT"), beside);
+  EXPECT_LT(beside, sheet.find("THEN, WITH THE STEERING WHEEL TURNED"));
+  EXPECT_LT(sheet.find("THEN, WITH THE STEERING WHEEL TURNED"),
+            sheet.find("Cambers on turn plates"));
+  const std::string file = started(GetParam(), false, "mm")["file_text"].get<std::string>();
+  for (const char* bar : {"track_bar", "drag_link"}) {
+    std::string words = std::string("    ") + bar;
+    std::replace(words.begin(), words.end(), '_', ' ');
+    EXPECT_EQ(contains(sheet.substr(beside), words),
+              contains(file, std::string("[parts.") + bar + "]"))
+        << bar;
+  }
+}
+
 INSTANTIATE_TEST_SUITE_P(Layouts, EveryStart, ::testing::ValuesIn(layouts()),
                          [](const ::testing::TestParamInfo<std::string>& info) {
                            std::string name = info.param;

@@ -8,6 +8,7 @@
 
 #include "engine/base/number.h"
 #include "engine/output/answer_parts.h"
+#include "engine/output/measured_text.h"
 #include "engine/output/text_table.h"
 
 namespace axlewright {
@@ -148,6 +149,7 @@ void print_check(Page& page, const Json& answer) {
   print_texts(page, "Held twice, in agreement", texts_at(answer, "set_aside"));
   print_texts(page, "Guided bars", texts_at(answer, "guided_bars"));
   print_texts(page, "Lengths against points", texts_at(answer, "misfits"));
+  print_measured(page, answer);
   print_counts(page, answer);
   print_expanded(page, answer);
   print_warnings(page, answer);

@@ -174,8 +174,11 @@ class Composer {
       handle.from = entry->from;
       handle.measured = entry->at;
       if (const Point* from = find_point(drawn_.truck, entry->from)) handle.measured -= from->at;
-      handle.across = measured_way(anchor, axes_.across, mirrored);
-      handle.up = measured_way(anchor, axes_.up, mirrored);
+      // Where a fit has put it no drag of one point can move it: what moves it is what was measured.
+      if (!drawn_.truck.fit) {
+        handle.across = measured_way(anchor, axes_.across, mirrored);
+        handle.up = measured_way(anchor, axes_.up, mirrored);
+      }
       out_.points.push_back(std::move(handle));
     }
   }
