@@ -135,14 +135,7 @@ struct Crank {
 Crank add_crank(Mechanism& m, const std::string& name, const Vec3& pivot, const Vec3& axis) {
   Crank crank;
   crank.body = m.add_body(name);
-  crank.pin = m.add_joint({.name = name,
-                           .kind = JointKind::pin,
-                           .body_a = kFrame,
-                           .body_b = crank.body,
-                           .a = m.add_anchor(name, kFrame, pivot),
-                           .b = m.add_anchor(name, crank.body, pivot),
-                           .axis_a = m.add_axis(name, kFrame, axis),
-                           .axis_b = m.add_axis(name, crank.body, axis)});
+  crank.pin = m.add_pin(name, kFrame, crank.body, pivot, axis);
   return crank;
 }
 
@@ -311,12 +304,7 @@ TEST(Section3, AndrewsSqueezingMechanism) {
 void add_rod_body(Mechanism& m, BodyId body_a, const Vec3& a, BodyId body_b, const Vec3& b) {
   const BodyId rod = m.add_body("rod");
   for (const auto& [body, at] : {std::pair{body_a, a}, std::pair{body_b, b}}) {
-    m.add_joint({.name = "rod ball",
-                 .kind = JointKind::ball,
-                 .body_a = body,
-                 .body_b = rod,
-                 .a = m.add_anchor("rod ball", body, at),
-                 .b = m.add_anchor("rod ball", rod, at)});
+    m.add_ball("rod ball", body, rod, at);
   }
 }
 
@@ -343,14 +331,7 @@ AxleOnLinks axle_on_links(int links, bool track_bar) {
 }
 
 JointId add_pin(Mechanism& m, BodyId a, BodyId b, const Vec3& at, const Vec3& axis) {
-  return m.add_joint({.name = "pin",
-                      .kind = JointKind::pin,
-                      .body_a = a,
-                      .body_b = b,
-                      .a = m.add_anchor("pin", a, at),
-                      .b = m.add_anchor("pin", b, at),
-                      .axis_a = m.add_axis("pin", a, axis),
-                      .axis_b = m.add_axis("pin", b, axis)});
+  return m.add_pin("pin", a, b, at, axis);
 }
 
 // 3.4, derived here by Kutzbach's count (the count itself read in source): pitman, drag link, knuckle: 2 = steering + an idle spin.
@@ -400,14 +381,7 @@ TEST(Section3, MobilityOfAnAxleOnAGuidedBar) {
   const Vec3 near(0.1, 0.43, 0.6), pivot(0.1, 0.43, 0.47), end(0.1, -0.4606, 0.47);
   const BodyId through = m.add_body("through-link"), half = m.add_body("half-link"),
                carriage = m.add_body("carriage");
-  const auto ball = [&](BodyId a, BodyId b, const Vec3& at) {
-    m.add_joint({.name = "ball",
-                 .kind = JointKind::ball,
-                 .body_a = a,
-                 .body_b = b,
-                 .a = m.add_anchor("ball", a, at),
-                 .b = m.add_anchor("ball", b, at)});
-  };
+  const auto ball = [&](BodyId a, BodyId b, const Vec3& at) { m.add_ball("ball", a, b, at); };
   ball(kFrame, through, near);
   ball(g.axle, half, pivot);
   ball(half, through, 0.5 * (near + end));

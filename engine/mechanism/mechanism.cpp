@@ -91,6 +91,19 @@ JointId Mechanism::add_slide(const std::string& name, BodyId a, BodyId b, const 
                     .axis_a = add_axis(name, a, way)});
 }
 
+JointId Mechanism::add_bush(const std::string& name, BodyId a, BodyId b, const Vec3& at,
+                            const Vec3& line, const Bush& bush) {
+  return add_joint({.name = name,
+                    .kind = JointKind::bush,
+                    .body_a = a,
+                    .body_b = b,
+                    .a = add_anchor(name, a, at),
+                    .b = add_anchor(name, b, at),
+                    .axis_a = add_axis(name, a, line),
+                    .axis_b = add_axis(name, b, line),
+                    .bush = bush});
+}
+
 JointId Mechanism::add_bar(const std::string& name, BodyId a, const Vec3& end_a, BodyId b,
                            const Vec3& end_b) {
   const AnchorId from = add_anchor(name, a, end_a), to = add_anchor(name, b, end_b);

@@ -173,6 +173,9 @@ struct Mechanism {
   JointId add_pin(const std::string& name, BodyId a, BodyId b, const Vec3& at, const Vec3& axis);
   /// b slides on a along `way`, which must not be zero.
   JointId add_slide(const std::string& name, BodyId a, BodyId b, const Vec3& way);
+  /// Rubber that is relaxed as measured, its `line` (which must not be zero) the third of its directions.
+  JointId add_bush(const std::string& name, BodyId a, BodyId b, const Vec3& at, const Vec3& line,
+                   const Bush& bush);
   /// A bar with ball ends that is no body: it keeps the distance of its two ends.
   JointId add_bar(const std::string& name, BodyId a, const Vec3& end_a, BodyId b,
                   const Vec3& end_b);

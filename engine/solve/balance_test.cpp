@@ -22,38 +22,15 @@ Sample beam_on_bushes() {
   Mechanism& m = s.mechanism;
   const BodyId beam = m.add_body("beam"), arm = m.add_body("arm"), link = m.add_body("link");
   const auto bush = [&](BodyId a, BodyId b, const Vec3& at, const Vec3& line, double k) {
-    m.add_joint({.name = "bush",
-                 .kind = JointKind::bush,
-                 .body_a = a,
-                 .body_b = b,
-                 .a = m.add_anchor("a", a, at),
-                 .b = m.add_anchor("b", b, at),
-                 .axis_a = m.add_axis("line", a, line),
-                 .axis_b = m.add_axis("line", b, line),
-                 .bush = {.along = Vec3(3e6, 2.5e6, 0.4e6) * k, .about = Vec3(900, 700, 60) * k}});
+    m.add_bush("bush", a, b, at, line,
+               {.along = Vec3(3e6, 2.5e6, 0.4e6) * k, .about = Vec3(900, 700, 60) * k});
   };
   bush(kFrame, beam, Vec3(0, 0.5, 0.4), Vec3(0.1, 1, 0), 1);
   bush(beam, kFrame, Vec3(0.1, -0.5, 0.4), Vec3(0, 1, 0.2), 0.7);
   bush(beam, arm, Vec3(0.2, 0.2, 0.5), Vec3(1, 0.2, 0.1), 0.5);
-  const auto ball = [&](BodyId a, BodyId b, const Vec3& at) {
-    m.add_joint({.name = "ball",
-                 .kind = JointKind::ball,
-                 .body_a = a,
-                 .body_b = b,
-                 .a = m.add_anchor("a", a, at),
-                 .b = m.add_anchor("b", b, at)});
-  };
-  ball(arm, link, Vec3(0.5, 0.3, 0.6));
+  m.add_ball("ball", arm, link, Vec3(0.5, 0.3, 0.6));
   bush(kFrame, link, Vec3(0.9, 0.3, 0.7), Vec3(0, 1, 0), 1.3);
-  const AnchorId low = m.add_anchor("rod", kFrame, Vec3(-0.8, 0.1, 0.3));
-  const AnchorId high = m.add_anchor("rod", beam, Vec3(-0.1, 0.1, 0.45));
-  m.add_joint({.name = "rod",
-               .kind = JointKind::distance,
-               .body_a = kFrame,
-               .body_b = beam,
-               .a = low,
-               .b = high,
-               .length = m.add_length("rod", low, high)});
+  m.add_bar("rod", kFrame, Vec3(-0.8, 0.1, 0.3), beam, Vec3(-0.1, 0.1, 0.45));
   s.inputs.push_back(m.add_input({.name = "height",
                                   .kind = InputKind::coordinate,
                                   .anchor = m.add_anchor("end", beam, Vec3(0.1, -0.4, 0.4)),
@@ -177,26 +154,12 @@ TEST(Balance, BushesInARowShareTheWayByTheirStiffness) {
   Mechanism m;
   const BodyId block = m.add_body("block"), slider = m.add_body("slider");
   const auto bush = [&](BodyId a, BodyId b, const Vec3& at, double k) {
-    m.add_joint({.name = "bush",
-                 .kind = JointKind::bush,
-                 .body_a = a,
-                 .body_b = b,
-                 .a = m.add_anchor("a", a, at),
-                 .b = m.add_anchor("b", b, at),
-                 .axis_a = m.add_axis("line", a, Vec3::UnitX()),
-                 .axis_b = m.add_axis("line", b, Vec3::UnitX()),
-                 .bush = {.along = Vec3::Constant(k), .about = Vec3::Constant(100)}});
+    m.add_bush("bush", a, b, at, Vec3::UnitX(),
+               {.along = Vec3::Constant(k), .about = Vec3::Constant(100)});
   };
   bush(kFrame, block, Vec3(0, 0, 0), 1e6);
   bush(block, slider, Vec3(0.1, 0, 0), 2e6);
-  m.add_joint({.name = "slide",
-               .kind = JointKind::slide,
-               .body_a = kFrame,
-               .body_b = slider,
-               .a = m.add_anchor("a", kFrame, Vec3(0.2, 0, 0)),
-               .b = m.add_anchor("b", slider, Vec3(0.2, 0, 0)),
-               .axis_a = m.add_axis("line", kFrame, Vec3::UnitX()),
-               .axis_b = m.add_axis("line", slider, Vec3::UnitX())});
+  m.add_slide("slide", kFrame, slider, Vec3::UnitX());
   const InputId push = m.add_input({.name = "push",
                                     .kind = InputKind::coordinate,
                                     .anchor = m.add_anchor("end", slider, Vec3(0.2, 0, 0)),

@@ -154,14 +154,7 @@ Steering steering() {
   s.knuckle = m.add_body("knuckle");
   s.rod = m.add_body("tie rod");
   const auto pin = [&](const char* name, BodyId body, const Vec3& at, const Vec3& axis) {
-    return m.add_joint({.name = name,
-                        .kind = JointKind::pin,
-                        .body_a = kFrame,
-                        .body_b = body,
-                        .a = m.add_anchor(name, kFrame, at),
-                        .b = m.add_anchor(name, body, at),
-                        .axis_a = m.add_axis(name, kFrame, axis),
-                        .axis_b = m.add_axis(name, body, axis)});
+    return m.add_pin(name, kFrame, body, at, axis);
   };
   s.shaft = pin("sector shaft", s.pitman, Vec3(0.508, 0.4064, 0.2032), Vec3(0.17, 0, 0.98));
   s.kingpin = pin("kingpin", s.knuckle, Vec3(0, -0.7112, -0.1016), Vec3(-0.1, 0.18, 0.98));
@@ -176,12 +169,7 @@ Steering steering() {
                              .b = knuckle_ball,
                              .length = m.add_length("drag link", arm_ball, knuckle_ball)});
   const Vec3 rod_near(0.18, -0.70, -0.05), rod_far(0.18, 0.70, -0.05);
-  s.rod_ball = m.add_joint({.name = "tie rod ball",
-                            .kind = JointKind::ball,
-                            .body_a = s.knuckle,
-                            .body_b = s.rod,
-                            .a = m.add_anchor("tie rod ball", s.knuckle, rod_near),
-                            .b = m.add_anchor("tie rod ball", s.rod, rod_near)});
+  s.rod_ball = m.add_ball("tie rod ball", s.knuckle, s.rod, rod_near);
   s.rod_line = m.add_joint({.name = "tie rod guide",
                             .kind = JointKind::point_on_line,
                             .body_a = kFrame,
@@ -280,12 +268,7 @@ TEST(Reactions, WhatTwoBallsShareIsNotTold) {
   const BodyId door = m.add_body("door");
   const auto ball = [&](const char* name, double z) {
     const Vec3 at(0, 0, z);
-    return m.add_joint({.name = name,
-                        .kind = JointKind::ball,
-                        .body_a = kFrame,
-                        .body_b = door,
-                        .a = m.add_anchor(name, kFrame, at),
-                        .b = m.add_anchor(name, door, at)});
+    return m.add_ball(name, kFrame, door, at);
   };
   const JointId low = ball("lower ball", -0.2), high = ball("upper ball", 0.3);
   const Vec3 from(0.5, 0.4, 0), to(0.5, 0, 0);

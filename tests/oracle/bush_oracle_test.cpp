@@ -103,37 +103,16 @@ struct Sample {
   InputId input{};
 };
 
-void add_bush(Mechanism& m, BodyId a, BodyId b, const Vec3& at, const Vec3& line,
-              const Bush& bush) {
-  m.add_joint({.name = m.body(a).name + " to " + m.body(b).name,
-               .kind = JointKind::bush,
-               .body_a = a,
-               .body_b = b,
-               .a = m.add_anchor("a", a, at),
-               .b = m.add_anchor("b", b, at),
-               .axis_a = m.add_axis("line", a, line),
-               .axis_b = m.add_axis("line", b, line),
-               .bush = bush});
-}
-
 /// A beam in two bushes on the frame and on a rigid rod, its one end lowered.
 Sample beam_on_bushes() {
   Sample s;
   Mechanism& m = s.mechanism;
   const BodyId beam = m.add_body("beam");
-  add_bush(m, kFrame, beam, Vec3(0, 0.5, 0.4), Vec3(0.1, 1, 0),
-           {.along = Vec3(3e6, 2.5e6, 0.4e6), .about = Vec3(900, 700, 60)});
-  add_bush(m, beam, kFrame, Vec3(0.1, -0.5, 0.4), Vec3(0, 1, 0.2),
-           {.along = Vec3(2e6, 0, 0.3e6), .about = Vec3(400, 0, 90)});
-  const AnchorId low = m.add_anchor("rod", kFrame, Vec3(-0.8, 0.1, 0.3));
-  const AnchorId high = m.add_anchor("rod", beam, Vec3(-0.1, 0.1, 0.45));
-  m.add_joint({.name = "rod",
-               .kind = JointKind::distance,
-               .body_a = kFrame,
-               .body_b = beam,
-               .a = low,
-               .b = high,
-               .length = m.add_length("rod", low, high)});
+  m.add_bush("frame to beam", kFrame, beam, Vec3(0, 0.5, 0.4), Vec3(0.1, 1, 0),
+             {.along = Vec3(3e6, 2.5e6, 0.4e6), .about = Vec3(900, 700, 60)});
+  m.add_bush("beam to frame", beam, kFrame, Vec3(0.1, -0.5, 0.4), Vec3(0, 1, 0.2),
+             {.along = Vec3(2e6, 0, 0.3e6), .about = Vec3(400, 0, 90)});
+  m.add_bar("rod", kFrame, Vec3(-0.8, 0.1, 0.3), beam, Vec3(-0.1, 0.1, 0.45));
   s.input = m.add_input({.name = "height",
                          .kind = InputKind::coordinate,
                          .anchor = m.add_anchor("end", beam, Vec3(0.1, -0.4, 0.4)),
@@ -148,18 +127,11 @@ Sample block_between_bushes() {
   Mechanism& m = s.mechanism;
   const BodyId arm = m.add_body("arm"), block = m.add_body("block");
   const Vec3 axis(0.5, 0.3, 1);
-  const JointId pin = m.add_joint({.name = "arm pin",
-                                   .kind = JointKind::pin,
-                                   .body_a = kFrame,
-                                   .body_b = arm,
-                                   .a = m.add_anchor("pin", kFrame, Vec3(0.1, 0, 0)),
-                                   .b = m.add_anchor("pin", arm, Vec3(0.1, 0, 0)),
-                                   .axis_a = m.add_axis("pin", kFrame, axis),
-                                   .axis_b = m.add_axis("pin", arm, axis)});
-  add_bush(m, kFrame, block, Vec3(0, 0, 0), Vec3(1, 0.4, -0.2),
-           {.along = Vec3(2e5, 1e5, 3e5), .about = Vec3(600, 300, 450)});
-  add_bush(m, arm, block, Vec3(0.2, 0.05, 0), Vec3(-0.3, 1, 0.5),
-           {.along = Vec3(1e5, 3e5, 2e5), .about = Vec3(400, 500, 250)});
+  const JointId pin = m.add_pin("arm pin", kFrame, arm, Vec3(0.1, 0, 0), axis);
+  m.add_bush("frame to block", kFrame, block, Vec3(0, 0, 0), Vec3(1, 0.4, -0.2),
+             {.along = Vec3(2e5, 1e5, 3e5), .about = Vec3(600, 300, 450)});
+  m.add_bush("arm to block", arm, block, Vec3(0.2, 0.05, 0), Vec3(-0.3, 1, 0.5),
+             {.along = Vec3(1e5, 3e5, 2e5), .about = Vec3(400, 500, 250)});
   s.input = m.add_input({.name = "arm", .kind = InputKind::turn, .joint = pin});
   return s;
 }

@@ -23,14 +23,7 @@ void expect_same(PathFollower& follower, const std::vector<InputId>& held) {
 
 /// A bar pinned to the frame at `pivot` about `axis`.
 JointId pin_to_frame(Mechanism& m, BodyId body, const Vec3& pivot, const Vec3& axis) {
-  return m.add_joint({.name = m.body(body).name + " pin",
-                      .kind = JointKind::pin,
-                      .body_a = kFrame,
-                      .body_b = body,
-                      .a = m.add_anchor("pin", kFrame, pivot),
-                      .b = m.add_anchor("pin", body, pivot),
-                      .axis_a = m.add_axis("pin", kFrame, axis),
-                      .axis_b = m.add_axis("pin", body, axis)});
+  return m.add_pin(m.body(body).name + " pin", kFrame, body, pivot, axis);
 }
 
 // Planar four-bar, crank 40, coupler 120, rocker 80, ground 100 (Norton, Design of Machinery, Example 4.1; kinematics reference 3.1):
@@ -49,14 +42,7 @@ TEST(MechanismOracle, FourBar) {
                rocker = m.add_body("rocker");
   const JointId shaft = pin_to_frame(m, crank, Vec3::Zero(), Vec3::UnitZ());
   pin_to_frame(m, rocker, ground, Vec3::UnitZ());
-  m.add_joint({.name = "crank pin",
-               .kind = JointKind::pin,
-               .body_a = crank,
-               .body_b = coupler,
-               .a = m.add_anchor("crank pin", crank, crank_end),
-               .b = m.add_anchor("crank pin", coupler, crank_end),
-               .axis_a = m.add_axis("crank pin", crank, Vec3::UnitZ()),
-               .axis_b = m.add_axis("crank pin", coupler, Vec3::UnitZ())});
+  m.add_pin("crank pin", crank, coupler, crank_end, Vec3::UnitZ());
   // In space a fourth pin would hold the loop three times over: a point on a line holds the plane's two ways.
   m.add_joint({.name = "rocker pin",
                .kind = JointKind::point_on_line,
