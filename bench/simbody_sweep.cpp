@@ -4,22 +4,15 @@
 
 #include <Simbody.h>
 
+#include "tests/oracle/simbody_numbers.h"
+
 namespace axlewright::oracle {
 namespace {
 
 using SimTK::Rotation;
 using SimTK::Transform;
-using SimTK::UnitVec3;
 using SimTK::Vec3;
 namespace S = SimTK;
-
-Vec3 vec(const Triple& v) {
-  return Vec3(v[0], v[1], v[2]);
-}
-
-UnitVec3 unit(const Triple& v) {
-  return UnitVec3(vec(v));
-}
 
 /// The height as a function of the state's time: setting it leaves all earlier stages of the state realized.
 class HeightIsTime : public S::Motion::Custom::Implementation {
@@ -71,11 +64,11 @@ struct SimbodySweep::Model {
             S::MobilizedBody::Ball(at(hung.parent), Transform(p), some_body, Transform(p)));
         return;
       case Mobilizer::axle: {
-        const Transform up(Rotation(UnitVec3(0, 0, 1), S::XAxis), p);
+        const Transform up(Rotation(S::UnitVec3(0, 0, 1), S::XAxis), p);
         S::MobilizedBody::Slider height(at(hung.parent), up, some_body, up);
         S::Motion::Custom(height, new HeightIsTime);
         S::MobilizedBody::Planar loose(height, Transform(p), some_body, Transform(p));
-        const Transform across(Rotation(UnitVec3(0, 1, 0), S::ZAxis), p);
+        const Transform across(Rotation(S::UnitVec3(0, 1, 0), S::ZAxis), p);
         bodies.push_back(S::MobilizedBody::Pin(loose, across, some_body, across));
         return;
       }
@@ -144,15 +137,7 @@ bool SimbodySweep::go_to(double lower, const SweepCall& call) {
 }
 
 Placement SimbodySweep::placement(int body) const {
-  const Transform& X = model_->at(body).getBodyTransform(model_->state);
-  Placement placement;
-  for (int row = 0; row < 3; ++row) {
-    for (int column = 0; column < 3; ++column) {
-      placement.R[static_cast<std::size_t>(3 * row + column)] = X.R().row(row)[column];
-    }
-    placement.t[static_cast<std::size_t>(row)] = X.p()[row];
-  }
-  return placement;
+  return placement_of(model_->at(body).getBodyTransform(model_->state));
 }
 
 }  // namespace axlewright::oracle
