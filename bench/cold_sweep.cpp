@@ -4,35 +4,19 @@
 #include <sys/resource.h>
 
 #include <algorithm>
-#include <ctime>
-#include <fstream>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "bench/times.h"
 #include "engine/ask/ask.h"
+#include "engine/disk/read_file.h"
 
 namespace axlewright {
 namespace {
 
 constexpr int kRepeats = 15;
-
-/// Of this thread alone, so that what else the machine does is not counted.
-double milliseconds() {
-  timespec now{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
-  return 1e3 * static_cast<double>(now.tv_sec) + 1e-6 * static_cast<double>(now.tv_nsec);
-}
-
-tl::expected<std::string, std::string> text_of(const std::string& path) {
-  std::ifstream file(path);
-  if (!file) return tl::unexpected<std::string>("cannot be opened");
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
 
 double largest_memory_mb() {
   rusage usage{};
@@ -41,7 +25,7 @@ double largest_memory_mb() {
 }
 
 struct Timed {
-  double median = 0, p95 = 0;
+  Times milliseconds;
   int poses = 0;
   bool right = true;
 };
@@ -58,18 +42,16 @@ Timed time_sweep(const std::string& truck, int heights, int repeats) {
                       {"file", std::string(AXLEWRIGHT_ROOT) + "/trucks/" + truck + ".toml"},
                       {"heights", heights}};
   std::vector<double> times;
-  Timed timed;
+  int poses = 0;
+  bool right = true;
   for (int k = 0; k < repeats; ++k) {
-    const double start = milliseconds();
-    const Result<Json> answer = ask(question, {text_of, {}});
-    times.push_back(milliseconds() - start);
-    timed.right = timed.right && is_right(answer, heights);
-    if (answer) timed.poses = (*answer)["poses"].get<int>();
+    const double start = thread_seconds();
+    const Result<Json> answer = ask(question, {texts_on_disk(), {}});
+    times.push_back(1e3 * (thread_seconds() - start));
+    right = right && is_right(answer, heights);
+    if (answer) poses = (*answer)["poses"].get<int>();
   }
-  std::sort(times.begin(), times.end());
-  timed.median = times[times.size() / 2];
-  timed.p95 = times[static_cast<std::size_t>(0.95 * static_cast<double>(times.size() - 1))];
-  return timed;
+  return {Times(times), poses, right};
 }
 
 }  // namespace
@@ -83,11 +65,12 @@ int main() {
                        int repeats) {
     const Timed timed = time_sweep(truck, heights, repeats);
     right = right && timed.right;
+    const double median = timed.milliseconds.median();
     fmt::print("{:28} {:6} poses {:9.2f} ms, {:6.2f} us a pose, {:6.1f} MB so far{}\n", name,
-               timed.poses, timed.median, 1e3 * timed.median / timed.poses, largest_memory_mb(),
+               timed.poses, median, 1e3 * median / timed.poses, largest_memory_mb(),
                timed.right ? "" : "  WRONG");
-    rows +=
-        fmt::format("cold_sweep_{},{:.3f},{:.3f},\n", name, 1e3 * timed.median, 1e3 * timed.p95);
+    rows += fmt::format("cold_sweep_{},{:.3f},{:.3f},\n", name, 1e3 * median,
+                        1e3 * timed.milliseconds.share(0.95));
   };
   run("plain_mismatched", "plain-mismatched", 11, kRepeats);
   run("guided", "guided", 11, kRepeats);

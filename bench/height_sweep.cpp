@@ -3,13 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <ctime>
 #include <string>
 #include <vector>
 
 #include <fmt/format.h>
 
 #include "bench/simbody_sweep.h"
+#include "bench/times.h"
 #include "engine/base/units.h"
 #include "engine/solve/follower.h"
 #include "engine/truck/expand.h"
@@ -28,23 +28,6 @@ double lower_at(int pose) {
   // The axle sinks in the frame as the truck rises.
   return kRise * pose / (kPoses - 1);
 }
-
-/// Of this thread alone, so that what else the machine does is not counted.
-double seconds() {
-  timespec now{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
-  return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
-}
-
-struct Times {
-  std::vector<double> per_pose_us;
-  double share(double part) const {
-    std::vector<double> sorted = per_pose_us;
-    std::sort(sorted.begin(), sorted.end());
-    return sorted[static_cast<std::size_t>(part * static_cast<double>(sorted.size() - 1))];
-  }
-  double median() const { return share(0.5); }
-};
 
 class OurSweep {
  public:
@@ -166,20 +149,20 @@ double largest_difference(OurSweep& ours, SimbodySweep& theirs, const SweepCall&
 
 double sweep_us(SimbodySweep& theirs, const SweepCall& call) {
   theirs.restart();
-  const double start = seconds();
+  const double start = thread_seconds();
   for (int pose = 0; pose < kPoses; ++pose) theirs.go_to(lower_at(pose), call);
-  return 1e6 * (seconds() - start) / kPoses;
+  return 1e6 * (thread_seconds() - start) / kPoses;
 }
 
 double sweep_us(OurSweep& ours) {
   // Several times over, so that the clock's own cost and grain do not count.
   constexpr int kTimes = 20;
-  const double start = seconds();
+  const double start = thread_seconds();
   for (int k = 0; k < kTimes; ++k) {
     ours.restart();
     for (int pose = 0; pose < kPoses; ++pose) ours.go_to(pose);
   }
-  return 1e6 * (seconds() - start) / kPoses / kTimes;
+  return 1e6 * (thread_seconds() - start) / kPoses / kTimes;
 }
 
 /// The loosest accuracy of Simbody's that still gives every place within the tolerance: its quickest.
@@ -229,12 +212,13 @@ bool run_case(const std::string& name, const Truck& truck, double least, std::st
     fmt::print("  WRONG: the answers are {:.1e} m apart\n", apart);
     return false;
   }
-  Times our_times, own_times, helped_times;
+  std::vector<double> ours_us, own_us, helped_us;  // a pose, each repeat
   for (int repeat = 0; repeat < kRepeats; ++repeat) {
-    our_times.per_pose_us.push_back(sweep_us(ours));
-    own_times.per_pose_us.push_back(sweep_us(theirs, own));
-    helped_times.per_pose_us.push_back(sweep_us(theirs, helped));
+    ours_us.push_back(sweep_us(ours));
+    own_us.push_back(sweep_us(theirs, own));
+    helped_us.push_back(sweep_us(theirs, helped));
   }
+  const Times our_times(ours_us), own_times(own_us), helped_times(helped_us);
   const double ratio = own_times.median() / our_times.median();
   const double helped_ratio = helped_times.median() / our_times.median();
   fmt::print("  answers {:.1e} m apart at most\n", apart);
@@ -260,12 +244,14 @@ int main() {
   using namespace axlewright;
   using namespace axlewright::oracle;
   const FamilyChoice plain;
+  const FamilyChoice four_bar{.four_bar_locator = true};
   const FamilyChoice guided{.guided_steering = true, .guided_locator = true, .keeper = true};
   FamilyChoice bodies = guided;
   bodies.half_link = HalfLink::pinned_body;
   bodies.carriage = Carriage::slide;
   std::string rows;
   bool all = run_case("plain", family_truck(plain), 25, rows);
+  all = run_case("four_bar", family_truck(four_bar), 25, rows) && all;
   all = run_case("guided", family_truck(guided), 50, rows) && all;
   all = run_case("guided_bodies", family_truck(bodies), 50, rows) && all;
   fmt::print("\n{}", rows);

@@ -3,16 +3,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <ctime>
-#include <fstream>
 #include <optional>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "bench/times.h"
 #include "engine/base/index.h"
+#include "engine/disk/read_file.h"
 #include "engine/solve/follower.h"
 #include "engine/truck/expand.h"
 #include "engine/truck/read.h"
@@ -25,26 +24,6 @@ constexpr int kPoses = 101;
 constexpr int kSimbodyPoses = 11;    // of the same range: a pose takes it tenths of a second
 constexpr double kTolerance = 1e-8;  // [m] asked of Simbody; ours stops at 1e-10
 constexpr int kRepeats = 15;
-
-/// Of this thread alone, so that what else the machine does is not counted.
-double microseconds() {
-  timespec now{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
-  return 1e6 * static_cast<double>(now.tv_sec) + 1e-3 * static_cast<double>(now.tv_nsec);
-}
-
-tl::expected<std::string, std::string> text_of(const std::string& path) {
-  std::ifstream file(path);
-  if (!file) return tl::unexpected<std::string>("cannot be opened");
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
-
-double share_of(std::vector<double> times, double part) {
-  std::sort(times.begin(), times.end());
-  return times[index(static_cast<int>(part * static_cast<double>(times.size() - 1)))];
-}
 
 class HeightSweep {
  public:
@@ -100,11 +79,11 @@ class HeightSweep {
 /// One sweep of ours; nothing where a pose is out of reach.
 std::optional<double> ours_us(HeightSweep& sweep) {
   sweep.restart();
-  const double start = microseconds();
+  const double start = thread_seconds();
   for (int pose = 0; pose < kPoses; ++pose) {
     if (!sweep.go_to(static_cast<double>(pose) / (kPoses - 1))) return std::nullopt;
   }
-  return (microseconds() - start) / kPoses;
+  return 1e6 * (thread_seconds() - start) / kPoses;
 }
 
 /// Simbody's times at the heights where it gets within the tolerance, each started from our place at the height before: of the
@@ -118,9 +97,9 @@ std::vector<double> simbody_us(HeightSweep& sweep) {
     const Problem problem = sweep.problem_here();
     double quickest = INFINITY;
     for (const double gradient : {1.0, 1e-1, 1e-2, 1e-3, 1e-4}) {
-      const double start = microseconds();
+      const double start = thread_seconds();
       const std::optional<Rest> rest = minimise_energy(problem, before, gradient);
-      const double spent = microseconds() - start;
+      const double spent = 1e6 * (thread_seconds() - start);
       if (rest && sweep.apart(rest->placements) <= kTolerance) quickest = std::min(quickest, spent);
     }
     // As measured it starts at rest: no search.
@@ -132,7 +111,7 @@ std::vector<double> simbody_us(HeightSweep& sweep) {
 
 bool run_case(const std::string& name, std::string& rows) {
   const Result<Truck> truck =
-      read_truck(std::string(AXLEWRIGHT_ROOT) + "/trucks/" + name + ".toml", text_of);
+      read_truck(std::string(AXLEWRIGHT_ROOT) + "/trucks/" + name + ".toml", texts_on_disk());
   if (!truck) {
     fmt::print("{}: cannot be read\n", name);
     return false;
@@ -142,21 +121,22 @@ bool run_case(const std::string& name, std::string& rows) {
     fmt::print("{}: a height is out of reach\n", name);
     return false;
   }
-  std::vector<double> ours;
-  for (int repeat = 0; repeat < kRepeats; ++repeat) ours.push_back(*ours_us(sweep));
+  std::vector<double> repeats;
+  for (int repeat = 0; repeat < kRepeats; ++repeat) repeats.push_back(*ours_us(sweep));
+  const Times ours(repeats);
   std::string key = name;
   std::replace(key.begin(), key.end(), '-', '_');
-  const double median = share_of(ours, 0.5);
-  fmt::print("{:12} ours {:10.2f} us", name, median);
-  rows += fmt::format("rest_sweep_{},{:.3f},{:.3f},\n", key, median, share_of(ours, 0.95));
+  fmt::print("{:12} ours {:10.2f} us", name, ours.median());
+  rows += fmt::format("rest_sweep_{},{:.3f},{:.3f},\n", key, ours.median(), ours.share(0.95));
   if (sweep.gives()) {
-    const std::vector<double> theirs = simbody_us(sweep);
-    fmt::print(", Simbody gets there at {} of {} heights", theirs.size(), kSimbodyPoses - 1);
-    if (!theirs.empty()) {
-      const double times = share_of(theirs, 0.5) / median;
-      fmt::print(", in {:.0f} us: {:.0f} times", share_of(theirs, 0.5), times);
-      rows += fmt::format("rest_sweep_{}_simbody,{:.3f},{:.3f},{:.1f}\n", key,
-                          share_of(theirs, 0.5), share_of(theirs, 0.95), times);
+    const std::vector<double> heights = simbody_us(sweep);
+    fmt::print(", Simbody gets there at {} of {} heights", heights.size(), kSimbodyPoses - 1);
+    if (!heights.empty()) {
+      const Times theirs(heights);
+      const double times = theirs.median() / ours.median();
+      fmt::print(", in {:.0f} us: {:.0f} times", theirs.median(), times);
+      rows += fmt::format("rest_sweep_{}_simbody,{:.3f},{:.3f},{:.1f}\n", key, theirs.median(),
+                          theirs.share(0.95), times);
     }
   }
   fmt::print("\n");
