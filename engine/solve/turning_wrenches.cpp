@@ -1,6 +1,6 @@
 #include "engine/solve/turning_wrenches.h"
 
-#include <array>
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/dual.h"
@@ -84,26 +84,12 @@ void TurningWrenches::lay_down(const System& system, const Design& design,
   *this = TurningWrenches{};
   coordinates_ = system.coordinates;
   find_what_moves(system);
-  const Mechanism& m = system.mechanism;
-  const auto body_of_anchor = [&](AnchorId id) {
-    return id.value < 0 ? 0 : m.anchor(id).body.value;
-  };
-  const auto body_of_axis = [&](AxisId id) { return id.value < 0 ? 0 : m.axis(id).body.value; };
-  for (const int equation : rows) {
-    const Equation& e = system.equations[index(equation)];
-    Row row;
-    row.kind = e.kind;
-    row.measured = parts_of<double>(
-        e, design, [&](AnchorId id) { return design.places[index(id.value)]; },
-        [&](AxisId id) { return design.directions[index(id.value)]; });
-    row.body_a = body_of_anchor(e.a);
-    row.body_b = body_of_anchor(e.b);
-    row.body_u = body_of_axis(e.u);
-    row.body_v = body_of_axis(e.headings.empty() ? e.v : e.headings[0]);
-    // The w of an angle rides on the body of v.
-    row.body_w = body_of_axis(e.headings.size() > 1 ? e.headings[1] : e.w);
-    add_levers(system, equation, row);
-    rows_.push_back(row);
+  for (const int equation : rows) rows_.push_back(row_of(system, design, equation));
+  const auto joint = [&](int row) { return system.equations[index(rows[index(row)])].joint.value; };
+  const int count = static_cast<int>(rows.size());
+  for (int begin = 0, end = 0; begin < count; begin = end) {
+    while (end < count && joint(end) == joint(begin)) ++end;
+    add_group(system, rows, begin, end);
   }
 }
 
@@ -127,59 +113,135 @@ void TurningWrenches::find_what_moves(const System& system) {
   }
 }
 
-void TurningWrenches::add_levers(const System& system, int equation, Row& row) {
-  row.lever_begin = static_cast<int>(levers_.size());
-  // A turn is its coordinate itself: no second derivative.
-  if (row.kind != EquationKind::turn) {
-    for (const JacobianEntry& entry : system.entries[index(equation)]) {
-      const auto moves = [&](int body) -> bool { return moves_[index(body)][index(entry.column)]; };
-      levers_.push_back({entry.column, entry.slot, entry.sign, moves(row.body_a), moves(row.body_b),
-                         moves(row.body_u), moves(row.body_v), moves(row.body_w)});
-    }
-  }
-  row.lever_end = static_cast<int>(levers_.size());
+TurningWrenches::Row TurningWrenches::row_of(const System& system, const Design& design,
+                                             int equation) const {
+  const Mechanism& m = system.mechanism;
+  const auto body_of_anchor = [&](AnchorId id) {
+    return id.value < 0 ? 0 : m.anchor(id).body.value;
+  };
+  const auto body_of_axis = [&](AxisId id) { return id.value < 0 ? 0 : m.axis(id).body.value; };
+  const Equation& e = system.equations[index(equation)];
+  Row row;
+  row.kind = e.kind;
+  row.measured = parts_of<double>(
+      e, design, [&](AnchorId id) { return design.places[index(id.value)]; },
+      [&](AxisId id) { return design.directions[index(id.value)]; });
+  row.body_a = body_of_anchor(e.a);
+  row.body_b = body_of_anchor(e.b);
+  row.body_u = body_of_axis(e.u);
+  row.body_v = body_of_axis(e.headings.empty() ? e.v : e.headings[0]);
+  // The w of an angle rides on the body of v.
+  row.body_w = body_of_axis(e.headings.size() > 1 ? e.headings[1] : e.w);
+  return row;
 }
 
-TurningWrenches::Parts TurningWrenches::velocities(const Parts& here, const Lever& lever,
+TurningWrenches::Reach TurningWrenches::reach_of(const System& system, const std::vector<int>& rows,
+                                                 int k, int column) const {
+  const Row& row = rows_[index(k)];
+  // A turn is its coordinate itself: no second derivative.
+  if (row.kind == EquationKind::turn) return {};
+  for (const JacobianEntry& entry : system.entries[index(rows[index(k)])]) {
+    if (entry.column != column) continue;
+    const auto moves = [&](int body) -> bool { return moves_[index(body)][index(column)]; };
+    return {entry.slot,        entry.sign,        moves(row.body_a), moves(row.body_b),
+            moves(row.body_u), moves(row.body_v), moves(row.body_w)};
+  }
+  return {};
+}
+
+void TurningWrenches::add_group(const System& system, const std::vector<int>& rows, int begin,
+                                int end) {
+  Group group{.row_begin = begin,
+              .row_end = end,
+              .side_begin = static_cast<int>(first_reach_.size()),
+              .lever_begin = static_cast<int>(levers_.size())};
+  std::vector<std::vector<Reach>> sides;
+  for (int column = 0; column < coordinates_; ++column) {
+    std::vector<Reach> reaches;
+    for (int k = begin; k < end; ++k) reaches.push_back(reach_of(system, rows, k, column));
+    if (std::none_of(reaches.begin(), reaches.end(), [](const Reach& r) { return r.answers(); }))
+      continue;
+    const auto side = std::find(sides.begin(), sides.end(), reaches);
+    levers_.push_back({column, static_cast<int>(side - sides.begin())});
+    if (side == sides.end()) sides.push_back(reaches);
+  }
+  for (const std::vector<Reach>& reaches : sides) {
+    first_reach_.push_back(static_cast<int>(reaches_.size()));
+    reaches_.insert(reaches_.end(), reaches.begin(), reaches.end());
+  }
+  group.sides = static_cast<int>(sides.size());
+  group.lever_end = static_cast<int>(levers_.size());
+  groups_.push_back(group);
+}
+
+const TurningWrenches::Reach& TurningWrenches::reach(const Group& group, int side, int row) const {
+  return reaches_[index(first_reach_[index(group.side_begin + side)] + row - group.row_begin)];
+}
+
+TurningWrenches::Parts TurningWrenches::velocities(const Parts& here, const Reach& mover,
                                                    const Twist& twist) {
   Parts velocity;
-  if (lever.moves_a) velocity.a = twist.at(here.a);
-  if (lever.moves_b) velocity.b = twist.at(here.b);
-  if (lever.moves_u) velocity.u = cross(twist.angular, here.u);
-  if (lever.moves_v) velocity.v = cross(twist.angular, here.v);
-  if (lever.moves_w) velocity.w = cross(twist.angular, here.w);
+  if (mover.moves_a) velocity.a = twist.at(here.a);
+  if (mover.moves_b) velocity.b = twist.at(here.b);
+  if (mover.moves_u) velocity.u = cross(twist.angular, here.u);
+  if (mover.moves_v) velocity.v = cross(twist.angular, here.v);
+  if (mover.moves_w) velocity.w = cross(twist.angular, here.w);
   return velocity;
 }
 
-void TurningWrenches::add_to(Matrix& stiffness, const Vector& forces, const Kinematics& kin) const {
-  const Pose* pose = kin.pose.data();
-  for (std::size_t k = 0; k < rows_.size(); ++k) {
-    const Row& row = rows_[k];
-    const double force = forces[static_cast<int>(k)];
-    if (force == 0) continue;
-    Parts here = row.measured;
-    here.a = pose[row.body_a].place(here.a);
-    here.b = pose[row.body_b].place(here.b);
-    here.u = pose[row.body_u].turn(here.u);
-    here.v = pose[row.body_v].turn(here.v);
-    here.w = pose[row.body_w].turn(here.w);
-    const auto wrench = evaluate_parts<double>(row.kind, here).wrench;
-    for (int d = row.lever_begin; d < row.lever_end; ++d) {
+void TurningWrenches::stand(const Group& group, const Vector& forces, const Kinematics& kin) {
+  standing_.clear();
+  for (int k = group.row_begin; k < group.row_end; ++k) {
+    const Row& row = rows_[index(k)];
+    Standing standing{.here = row.measured, .wrench = {}, .force = forces[k]};
+    Parts& here = standing.here;
+    here.a = kin.pose[index(row.body_a)].place(here.a);
+    here.b = kin.pose[index(row.body_b)].place(here.b);
+    here.u = kin.pose[index(row.body_u)].turn(here.u);
+    here.v = kin.pose[index(row.body_v)].turn(here.v);
+    here.w = kin.pose[index(row.body_w)].turn(here.w);
+    standing.wrench = evaluate_parts<double>(row.kind, here).wrench;
+    standing_.push_back(standing);
+  }
+}
+
+/// What each side of the group feels more as the mover moves, by all its equations.
+void TurningWrenches::move(const Group& group, const Lever& mover, const Twist& by) {
+  changes_.assign(index(group.sides), Wrench{});
+  carried_along_.assign(index(group.sides), Wrench{});
+  for (int k = group.row_begin; k < group.row_end; ++k) {
+    const Standing& standing = standing_[index(k - group.row_begin)];
+    const Reach& moves = reach(group, mover.side, k);
+    if (standing.force == 0 || !moves.answers()) continue;
+    const auto change =
+        wrench_changes(rows_[index(k)].kind, standing.here, velocities(standing.here, moves, by));
+    for (int side = 0; side < group.sides; ++side) {
+      const Reach& feels = reach(group, side, k);
+      if (!feels.answers()) continue;
+      const double force = standing.force * feels.sign;
+      const std::size_t slot = index(feels.slot);
+      changes_[index(side)].force += force * change[slot].force;
+      changes_[index(side)].moment += force * change[slot].moment;
+      carried_along_[index(side)].force += force * standing.wrench[slot].force;
+      carried_along_[index(side)].moment += force * standing.wrench[slot].moment;
+    }
+  }
+  for (Wrench& wrench : carried_along_) wrench = carried(wrench, by);
+}
+
+void TurningWrenches::add_to(Matrix& stiffness, const Vector& forces, const Kinematics& kin) {
+  for (const Group& group : groups_) {
+    stand(group, forces, kin);
+    for (int d = group.lever_begin; d < group.lever_end; ++d) {
       const Lever& mover = levers_[index(d)];
-      const Twist& by = kin.column[index(mover.column)];
-      const auto change = wrench_changes(row.kind, here, velocities(here, mover, by));
-      std::array<Wrench, kSlots> on_carried = change;
-      for (std::size_t slot = 0; slot < kSlots; ++slot) {
-        const Wrench along = carried(wrench[slot], by);
-        on_carried[slot].force -= along.force;
-        on_carried[slot].moment -= along.moment;
-      }
+      move(group, mover, kin.column[index(mover.column)]);
       const std::vector<bool>& carries = carries_[index(mover.column)];
-      for (int c = row.lever_begin; c < row.lever_end; ++c) {
+      for (int c = group.lever_begin; c < group.lever_end; ++c) {
         const Lever& lever = levers_[index(c)];
-        const auto& felt = carries[index(lever.column)] ? on_carried : change;
-        stiffness(lever.column, mover.column) +=
-            force * lever.sign * felt[index(lever.slot)].power(kin.column[index(lever.column)]);
+        const Twist& twist = kin.column[index(lever.column)];
+        double felt = changes_[index(lever.side)].power(twist);
+        if (carries[index(lever.column)]) felt -= carried_along_[index(lever.side)].power(twist);
+        stiffness(lever.column, mover.column) += felt;
       }
     }
   }
