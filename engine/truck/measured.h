@@ -35,6 +35,7 @@ enum class ReadingKind {
   camber_sweep
 };
 
+/// One thing that was read beside the points.
 struct Reading {
   std::string name, words;
   ReadingKind kind = ReadingKind::length;
@@ -61,6 +62,7 @@ struct MeasuredPoint {
   std::array<TextPlace, 3> places;
 };
 
+/// All that a file says of how its truck was measured.
 struct Measured {
   MeasuringAxes axes = MeasuringAxes::frame;
   double plumbed_at =

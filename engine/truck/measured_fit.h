@@ -30,6 +30,7 @@ struct Misfit {
   double error() const { return fitted - value; }
 };
 
+/// Where a point was measured, and where it is by all that was measured.
 struct FittedPoint {
   Vec3 measured = Vec3::Zero();    ///< as measured, in the measuring axes
   Vec3 as_stood = Vec3::Zero();    ///< fitted, in frame axes as the truck stood

@@ -67,12 +67,14 @@ std::vector<int> worst_of(const std::vector<Misfit>& misfits, std::size_t most) 
   for (int k = 0; k < static_cast<int>(misfits.size()); ++k) {
     if (!misfits[index(k)].is_exact && misfits[index(k)].normal != 0) order.push_back(k);
   }
-  // Where one equation checks several numbers their misfits are nearly alike: the one that it tells most of comes first.
-  constexpr double kForChecked = 0.05;
+  // Where one equation checks several numbers their misfits are nearly alike: what was read comes first, then the coordinate that it
+  // tells most of.
+  constexpr double kForKind = 0.05;
   constexpr double kAlike = 1e-6;  // but for rounding
   const auto size = [&](int k) {
     const Misfit& misfit = misfits[index(k)];
-    return std::round(std::abs(misfit.normal) * (1 - kForChecked * (1 - misfit.checked)) / kAlike);
+    const double less = misfit.is_coordinate ? kForKind * (2 - misfit.checked) : 0;
+    return std::round(std::abs(misfit.normal) * (1 - less) / kAlike);
   };
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return size(a) > size(b); });
   if (order.size() > most) order.resize(most);

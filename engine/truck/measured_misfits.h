@@ -15,7 +15,7 @@ namespace axlewright {
 std::vector<Misfit> misfits_of(const MeasuredModel& model, const Fit& fit);
 
 /// The one whose error is largest against the standard deviation that it has: the likeliest to be wrong. Among those within a twentieth
-/// of it rather one that the others tell well, among equals the first; exact statements are passed over. -1 if nothing is checked.
+/// of it a reading, then a coordinate that the others tell well, among equals the first; exact statements are passed over. -1 if nothing is checked.
 int worst_of(const std::vector<Misfit>& misfits);
 
 /// Of those that have a plus_minus, the `most` worst that are checked, worst first.

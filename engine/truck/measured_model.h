@@ -83,6 +83,7 @@ class MeasuredModel {
   Vec3 measuring_place(int point, const Vector& measured, const Vector& free) const;
   /// A point in frame axes, as the truck stood, and its change with the numbers that it hangs on.
   Vec3 place(int point, const Vector& measured, const Vector& free) const;
+  /// A row for each of x, y and z.
   struct PlaceSlopes {
     Matrix by_numbers;  ///< in the order of numbers_of(point)
     Matrix by_free;
