@@ -316,6 +316,27 @@ describe("what is loose", () => {
   });
 });
 
+describe("what else a check found", () => {
+  it("stands beside it: what rigid parts could not do, and how well a measured truck fits together", async () => {
+    const { page, errors } = await openWorkspace(browser);
+    const truck = page.locator(".top-bar select").first();
+    const section = (heading: string) =>
+      page.locator(".loose section", { has: page.getByRole("heading", { name: heading }) });
+    await openDrawer(page, "What is loose");
+    await truck.selectOption("radius-arm.toml");
+    await becomes(() => section("What rigid parts could not do").locator("li").count()).toBe(2);
+    expect(await section("As measured").isVisible()).toBe(false);
+    await truck.selectOption("as-measured.toml");
+    const told = section("As measured").locator("li");
+    await becomes(() => told.first().textContent()).toContain("What was measured fits together");
+    expect(await told.allTextContents()).toContainEqual(
+      expect.stringMatching(/^track bar slope: the fit is .* its plus_minus$/),
+    );
+    expect(await section("What rigid parts could not do").isVisible()).toBe(false);
+    expect(errors).toEqual([]);
+  });
+});
+
 describe("what is loose, where motion is welcome", () => {
   it("is played until it is stopped", async () => {
     const { page, errors } = await openWorkspace(browser, { motion: true });

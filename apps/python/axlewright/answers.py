@@ -27,6 +27,7 @@ class _Settable(_With, total=False):
 
 class CheckQuestion(_Settable, total=False):
     file: Required[Path]
+    fitted_on: str
     expand: bool
 
 
@@ -287,6 +288,64 @@ class Fight(TypedDict):
     text: str
 
 
+class Stood(TypedDict):
+    lean_deg: float
+    lean_plus_minus_deg: float | None
+    rake_deg: float
+    rake_plus_minus_deg: float | None
+    yaw_deg: float
+    yaw_plus_minus_deg: float | None
+
+
+class ReadingMisfit(TypedDict):
+    """Numbers in `_mm`, of angles in `_deg`."""
+
+    name: str
+    words: str
+    coordinate: bool
+    value_mm: NotRequired[float]
+    value_deg: NotRequired[float]
+    fitted_mm: NotRequired[float]
+    fitted_deg: NotRequired[float]
+    plus_minus_mm: NotRequired[float]
+    plus_minus_deg: NotRequired[float]
+    by_others_mm: NotRequired[float | None]
+    by_others_deg: NotRequired[float | None]
+    misfit: float
+    normal: float
+    checked: float
+    text: str
+
+
+class FittedPoint(TypedDict):
+    name: str
+    on: str
+    measured_mm: Place
+    moved_mm: float
+    as_stood_mm: Place
+    place_mm: Place
+    plus_minus_mm: Place
+
+
+class Measured(TypedDict):
+    """What came of fitting a measured truck."""
+
+    axes: Literal["frame", "road", "gauge holes"]
+    report: Report
+    redundancy: int
+    chi_square: float
+    chance: float
+    chance_of_largest: float
+    coordinates: int
+    unchecked: int
+    worst: str | None
+    stood: Stood
+    readings: list[ReadingMisfit]
+    points: list[FittedPoint]
+    text: str
+    file_text: NotRequired[str]
+
+
 class CheckAnswer(_Answer):
     counts: Counts
     soundness: str
@@ -295,6 +354,7 @@ class CheckAnswer(_Answer):
     set_aside: list[SetAside]
     fighting: list[str]
     fights: list[Fight]
+    measured: NotRequired[Measured]
     misfits: list[Misfit]
     proof: Proof
     aligned: Report

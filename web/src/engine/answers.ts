@@ -158,6 +158,8 @@ export interface CheckAnswer extends Head<"check"> {
     }[];
     readonly text: string;
   }[];
+  /** Of a truck that was measured and fitted. */
+  readonly measured?: MeasuredFit;
   readonly misfits: readonly {
     readonly bar: string;
     readonly misfit_mm: number;
@@ -185,6 +187,57 @@ export interface CheckAnswer extends Head<"check"> {
   /** These two where `expand` was asked. */
   readonly bodies?: readonly { readonly name: string; readonly carrier: string | null }[];
   readonly joints?: readonly Joint[];
+}
+
+/** What came of fitting a measured truck. */
+export interface MeasuredFit {
+  readonly axes: "frame" | "road" | "gauge holes";
+  readonly report: Report;
+  readonly redundancy: number;
+  readonly chi_square: number;
+  readonly chance: number;
+  readonly chance_of_largest: number;
+  readonly coordinates: number;
+  readonly unchecked: number;
+  readonly worst: string | null;
+  readonly stood: {
+    readonly lean_deg: number;
+    readonly lean_plus_minus_deg: number | null;
+    readonly rake_deg: number;
+    readonly rake_plus_minus_deg: number | null;
+    readonly yaw_deg: number;
+    readonly yaw_plus_minus_deg: number | null;
+  };
+  /** In `_mm`, angles in `_deg`. */
+  readonly readings: readonly {
+    readonly name: string;
+    readonly words: string;
+    readonly coordinate: boolean;
+    readonly value_mm?: number;
+    readonly value_deg?: number;
+    readonly fitted_mm?: number;
+    readonly fitted_deg?: number;
+    readonly plus_minus_mm?: number;
+    readonly plus_minus_deg?: number;
+    readonly by_others_mm?: number | null;
+    readonly by_others_deg?: number | null;
+    readonly misfit: number;
+    readonly normal: number;
+    readonly checked: number;
+    readonly text: string;
+  }[];
+  readonly points: readonly {
+    readonly name: string;
+    readonly on: string;
+    readonly measured_mm: Place3;
+    readonly moved_mm: number;
+    readonly as_stood_mm: Place3;
+    readonly place_mm: Place3;
+    readonly plus_minus_mm: Place3;
+  }[];
+  readonly text: string;
+  /** Where `fitted_on` was asked. */
+  readonly file_text?: string;
 }
 
 export interface Proof {

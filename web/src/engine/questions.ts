@@ -30,6 +30,8 @@ export type Units = "mm" | "inch";
 export interface CheckQuestion extends Asked {
   readonly ask: "check";
   readonly file: string;
+  /** How a file on top of this one would name it: a measured truck is answered with the fitted one as such a file. */
+  readonly fitted_on?: string;
   readonly expand?: boolean;
 }
 

@@ -1,5 +1,6 @@
 // The example trucks, for a page that was opened from disk with nothing.
 
+import asMeasured from "../../../trucks/as-measured.toml?raw";
 import dunlin28 from "../../../trucks/dunlin-28.toml?raw";
 import dunlin35 from "../../../trucks/dunlin-35.toml?raw";
 import dunlin45 from "../../../trucks/dunlin-45.toml?raw";
@@ -39,6 +40,7 @@ export const kExamples: Texts = new Map([
   ["radius-arm.toml", radiusArm],
   ["leaf.toml", leaf],
   ["two-axle.toml", twoAxle],
+  ["as-measured.toml", asMeasured],
   ["dunlin-28.toml", dunlin28],
   ["dunlin-35.toml", dunlin35],
   ["dunlin-45.toml", dunlin45],

@@ -1,4 +1,5 @@
-// What is loose: each motion in words, and carried out on the sheet, played or by hand.
+// What a check found: what is loose (each motion in words, and carried out on the sheet, played or by hand), what holds the rest, what rigid
+// parts could not do, and how well what was measured fits together.
 
 import type { CheckAnswer, LooseMotion } from "../engine.ts";
 import { button, element, setAttribute, setText } from "./dom.ts";
@@ -73,12 +74,29 @@ class MotionRow {
   }
 }
 
+/** A list of sentences under a heading, gone where there are none. */
+class Told {
+  readonly element: HTMLElement;
+  private readonly list = element("ul", { class: "told" });
+
+  constructor(heading: string) {
+    this.element = element("section", {}, element("h2", {}, heading), this.list);
+  }
+
+  show(sentences: readonly string[]): void {
+    this.element.hidden = sentences.length === 0;
+    this.list.replaceChildren(...sentences.map((sentence) => element("li", {}, sentence)));
+  }
+}
+
 export class LoosePanel {
   readonly element: HTMLElement;
   private readonly state = element("p", { class: "study-state", role: "status" });
   private readonly none = element("p", {});
   private readonly list = element("ul", { class: "loose-list" });
-  private readonly holds = element("ul", { class: "holds" });
+  private readonly holds = new Told("Held by");
+  private readonly fights = new Told("What rigid parts could not do");
+  private readonly measured = new Told("As measured");
   private rows: readonly MotionRow[] = [];
   private shown: CheckAnswer | undefined;
 
@@ -92,7 +110,9 @@ export class LoosePanel {
         "div",
         { class: "columns" },
         element("section", {}, element("h2", {}, "Loose"), this.list),
-        element("section", {}, element("h2", {}, "Held by"), this.holds),
+        this.holds.element,
+        this.fights.element,
+        this.measured.element,
       ),
     );
   }
@@ -106,14 +126,22 @@ export class LoosePanel {
       for (const row of this.rows) row.stop();
       this.rows = (answer?.loose ?? []).map((motion) => new MotionRow(motion, this.events));
       this.list.replaceChildren(...this.rows.map((row) => row.element));
-      this.holds.replaceChildren(
-        ...(answer?.holds ?? []).map((hold) => element("li", {}, hold.text)),
-      );
+      this.holds.show((answer?.holds ?? []).map((hold) => hold.text));
+      this.fights.show((answer?.fights ?? []).map((fight) => fight.text));
+      this.measured.show(measuredSentences(answer));
       const nothing = answer !== undefined && answer.loose.length === 0;
       setText(this.none, nothing ? "With height, lean and steering set, nothing can move." : "");
     }
     for (const row of this.rows) row.show(loose, units);
   }
+}
+
+/** How well it fits together, and each reading; of the coordinates the worst alone. */
+function measuredSentences(answer: CheckAnswer | undefined): readonly string[] {
+  const measured = answer?.measured;
+  if (measured === undefined) return [];
+  const told = measured.readings.filter((one) => !one.coordinate || one.name === measured.worst);
+  return [measured.text, ...told.map((one) => one.text)];
 }
 
 function looseState(check: Study<CheckAnswer>): string {
