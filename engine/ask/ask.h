@@ -1,8 +1,8 @@
 #pragma once
 
-#include <functional>
-
 #include "engine/ask/json.h"
+#include "engine/base/pieces.h"
+#include "engine/base/progress.h"
 #include "engine/base/result.h"
 #include "engine/truck/read.h"
 
@@ -11,9 +11,11 @@ namespace axlewright {
 /// What a question may do while it is being answered.
 ///   text_of    hands out files
 ///   progress   share done, 0 to 1; false cancels: the answer is then a fault
+///   for_each   runs what can be done in pieces, several at once if it likes: the answer is the same
 struct AskContext {
   TextOf text_of;
-  std::function<bool(double)> progress;
+  Progress progress;
+  ForEach for_each = one_by_one;
 };
 
 /// Answers one question. `question["ask"]` is one of

@@ -250,14 +250,6 @@ std::vector<std::string> story_of(const std::vector<Comparison>& list, const Tel
   return story;
 }
 
-/// The share of one truck in the progress of all.
-Progress share_of(const Progress& whole, std::size_t truck, std::size_t trucks) {
-  if (!whole) return {};
-  return [=](double done) {
-    return whole((static_cast<double>(truck) + done) / static_cast<double>(trucks));
-  };
-}
-
 /// The faults of each platform with the same kits on top. What is wrong on every one is the kit's and told once; what some
 /// do not take says which.
 std::vector<Fault> faults_of_kits(const std::vector<std::string>& files,
@@ -307,6 +299,18 @@ Result<std::vector<AskedSweep>> open_all(const Json& question,
   return tl::unexpected(std::move(all));
 }
 
+/// False if it was cancelled.
+bool run_all(std::vector<AskedSweep>& asked, const AskedRaise& raise, const AskContext& context) {
+  const auto share = [&](std::size_t trucks) {
+    return static_cast<double>(trucks) / static_cast<double>(asked.size());
+  };
+  for (std::size_t t = 0; t < asked.size(); ++t) {
+    const Progress progress = part_of(context.progress, share(t), share(t + 1));
+    if (!run_asked_sweep(asked[t], raise, progress, context.for_each)) return false;
+  }
+  return true;
+}
+
 }  // namespace
 
 Result<Json> answer_compare(const Json& question, const AskContext& context) {
@@ -324,10 +328,7 @@ Result<Json> answer_compare(const Json& question, const AskContext& context) {
   Result<std::vector<AskedSweep>> asked_or_faults = open_all(question, *files, context);
   if (!asked_or_faults) return tl::unexpected(std::move(asked_or_faults.error()));
   std::vector<AskedSweep>& asked = *asked_or_faults;
-  for (std::size_t t = 0; t < asked.size(); ++t) {
-    if (!run_asked_sweep(asked[t], *raise, share_of(context.progress, t, asked.size())))
-      return tl::unexpected(stopped());
-  }
+  if (!run_all(asked, *raise, context)) return tl::unexpected(stopped());
 
   const Words& words = asked.front().words;
   const std::vector<Comparison> list = compare(asked);

@@ -295,11 +295,12 @@ Result<AskedSweep> open_sweep(const Json& question, const std::string& file,
   return AskedSweep{Rig(std::move(*truck)), *words, {}};
 }
 
-bool run_asked_sweep(AskedSweep& asked, const AskedRaise& raise, const Progress& progress) {
+bool run_asked_sweep(AskedSweep& asked, const AskedRaise& raise, const Progress& progress,
+                     const ForEach& for_each) {
   SweepPlan plan = sweep_plan(asked.rig.truck(), raise.heights);
   plan.rear_height = raise.rear_height;
   plan.rear_with_front = raise.rear_with_front;
-  asked.sweep = run_sweep(asked.rig, std::move(plan), progress);
+  asked.sweep = run_sweep(asked.rig, std::move(plan), progress, for_each);
   return !asked.sweep.cancelled;
 }
 
@@ -365,7 +366,8 @@ Result<Json> answer_sweep(const Json& question, const AskContext& context) {
   if (!asked) return tl::unexpected(std::move(asked.error()));
   const Result<int> quantity = quantity_in(asked->rig.quantities(), *key);
   if (!quantity) return tl::unexpected(quantity.error());
-  if (!run_asked_sweep(*asked, *raise, context.progress)) return tl::unexpected(stopped());
+  if (!run_asked_sweep(*asked, *raise, context.progress, context.for_each))
+    return tl::unexpected(stopped());
   Json answer = json_of(question, *asked);
   PoseRequest where = farthest_place(asked->sweep, asked->rig, *quantity);
   answer["points_that_matter"] = points_that_matter(asked->rig, where, *quantity, asked->words);

@@ -35,7 +35,8 @@ Result<AskedSweep> open_sweep(const Json& question, const std::string& file,
                               const AskContext& context);
 
 /// Makes it. False if it was cancelled.
-bool run_asked_sweep(AskedSweep& asked, const AskedRaise& raise, const Progress& progress);
+bool run_asked_sweep(AskedSweep& asked, const AskedRaise& raise, const Progress& progress,
+                     const ForEach& for_each);
 
 /// What is told of a question that was cancelled.
 std::vector<Fault> stopped();

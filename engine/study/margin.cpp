@@ -1,6 +1,7 @@
 #include "engine/study/margin.h"
 
 #include <cmath>
+#include <functional>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -147,18 +148,33 @@ Margin steering_margin(Rig& rig, double height, bool left) {
   return m;
 }
 
+using Search = std::function<Margin(Rig&)>;
+
 }  // namespace
 
-std::vector<Margin> find_margins(Rig& rig) {
-  const double low = rig.truck().height_range[0], high = rig.truck().height_range[1];
-  std::vector<Margin> margins = {height_margin(rig, true), height_margin(rig, false)};
-  for (const bool left : {true, false})
-    margins.push_back(worse(lean_margin(rig, low, left), lean_margin(rig, high, left)));
-  if (rig.expansion().pitman_turn.value >= 0) {
-    for (const bool left : {true, false})
-      margins.push_back(worse(steering_margin(rig, low, left), steering_margin(rig, high, left)));
-  }
-  rig.restart();
+std::vector<Margin> find_margins(const Rig& rig, const ForEach& for_each,
+                                 const Progress& progress) {
+  std::vector<Search> searches;
+  for (const bool up : {true, false})
+    searches.emplace_back([=](Rig& here) { return height_margin(here, up); });
+  const auto add_pairs = [&](Margin (*margin)(Rig&, double, bool)) {
+    for (const bool left : {true, false}) {
+      for (const double height : rig.truck().height_range)
+        searches.emplace_back([=](Rig& here) { return margin(here, height, left); });
+    }
+  };
+  add_pairs(lean_margin);
+  if (rig.expansion().pitman_turn.value >= 0) add_pairs(steering_margin);
+
+  std::vector<Margin> found(searches.size());
+  const auto look = [&](std::size_t k) {
+    Rig here = rig;
+    found[k] = searches[k](here);
+  };
+  if (!for_each(searches.size(), look, progress)) return {};
+  std::vector<Margin> margins = {found[0], found[1]};
+  for (std::size_t k = 2; k < found.size(); k += 2)
+    margins.push_back(worse(found[k], found[k + 1]));
   return margins;
 }
 

@@ -3,6 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/pieces.h"
+#include "engine/base/progress.h"
 #include "engine/study/rig.h"
 
 namespace axlewright {
@@ -29,7 +31,9 @@ struct Margin {
 
 /// Margins of height (both ways, straight ahead), lean (both ways, at both ends of the height range; the worse is given) and steering
 /// (both ways, at both ends of the height range; the worse is given). Steering is followed from the steering wheel: a dead centre of the
-/// other direction, where the road wheels cannot drive the pitman arm, is a bind of this one.
-std::vector<Margin> find_margins(Rig& rig);
+/// other direction, where the road wheels cannot drive the pitman arm, is a bind of this one. Each search is a piece of work, with a copy of the
+/// rig. Empty if it was cancelled.
+std::vector<Margin> find_margins(const Rig& rig, const ForEach& for_each = one_by_one,
+                                 const Progress& progress = {});
 
 }  // namespace axlewright

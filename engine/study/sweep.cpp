@@ -2,158 +2,27 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <utility>
 
-#include "engine/base/index.h"
+#include "engine/study/height_notes.h"
+#include "engine/study/limit_board.h"
 
 namespace axlewright {
 namespace {
 
-/// Values that differ by less are the same (SI): a band may be a single value, and of several worst places the first one
-/// counts, whatever a compiler's rounding makes of them.
-constexpr double kRounding = 1e-9;
+/// Notes are made into findings after so many heights, so that memory does not grow with the poses; few enough, and more than any
+/// machine has cores to look at them.
+constexpr std::size_t kHeightsAtOnce = 64;
 
-double travel_at(const Truck& truck, double height, double share) {
-  const TravelRange range = travel_range(truck, height);
-  return share >= 0 ? share * range.bump : share * range.droop;
-}
+// Shares of the progress: heights alone take a tenth of the time or so, and so do margins.
+constexpr double kLinesDone = 0.1;
+constexpr double kGridsDone = 0.9;
 
-/// How the steering wheel stands in a pose of the grid.
-enum class Wheel { rolling, held, turned };
-
-/// What the steering wheel is at going straight is no finding where the wheel itself was set.
-bool is_told_of(Wheel wheel, int quantity) {
-  switch (quantity) {
-    case kSteeringWheel:
-    case kSteeringWheelOffCentre:
-    case kPitmanAngle:
-      return wheel == Wheel::rolling;
-    case kMeanSteer:
-    case kSteerLeft:
-    case kSteerRight:
-    case kToe:
-      return wheel != Wheel::turned;
-    default:
-      return true;
-  }
-}
-
-struct LockValue {
-  double value;
-  const LockSide* side;  ///< that it is told of
-};
-
-/// What is told of a lock rather than of a pose; nothing if the key is none of those.
-std::optional<LockValue> lock_quantity(const Lock& lock, const std::string& key) {
-  const LockSide &left = lock.left, &right = lock.right;
-  if (key == "lock_to_lock_turns" && left.reached && right.reached)
-    return LockValue{lock.turns(), &left};
-  if (key == "turning_circle_left" && left.reached) return LockValue{left.turning_circle, &left};
-  if (key == "turning_circle_right" && right.reached)
-    return LockValue{right.turning_circle, &right};
-  if (key == "ackermann_error_left" && left.solved)
-    return LockValue{left.ackermann_error_20, &left};
-  if (key == "ackermann_error_right" && right.solved)
-    return LockValue{right.ackermann_error_20, &right};
-  return {};
-}
-
-class LimitBoard {
- public:
-  LimitBoard(const Truck& truck, const std::vector<QuantityInfo>& infos) {
-    for (const Limit& limit : truck.limits) {
-      Judged judged;
-      judged.result.limit = limit;
-      judged.quantities = quantities_of(infos, limit.quantity);
-      if (!judged.quantities.empty()) judged.result.quantity = judged.quantities.front();
-      judged.result.margin = std::numeric_limits<double>::infinity();
-      judged_.push_back(std::move(judged));
-    }
-  }
-
-  /// A turned pose counts for every limit over the grid, a straight one for those of its own kind.
-  void take(const PoseResult& pose, bool on_height_line, Wheel wheel) {
-    for (Judged& judged : judged_) {
-      const Limit& limit = judged.result.limit;
-      const bool of_its_kind = wheel == Wheel::turned || limit.held == (wheel == Wheel::held);
-      if (!of_its_kind || !(limit.over_grid || on_height_line)) continue;
-      if (limit.quantity == kReach) {
-        judge_reach(judged.result, pose);
-        continue;
-      }
-      for (const int quantity : judged.quantities) {
-        if (!is_told_of(wheel, quantity)) continue;
-        if (pose.report.usable()) {
-          judge(judged, pose.values[index(quantity)], quantity, pose.request);
-        } else if (!judged.missed) {
-          judged.missed = pose.request;
-        }
-      }
-    }
-  }
-
-  /// Limits on what a lock tells, at one height.
-  void take(const Lock& lock, const PoseRequest& at_height) {
-    for (Judged& judged : judged_) {
-      const std::optional<LockValue> told = lock_quantity(lock, judged.result.limit.quantity);
-      if (!told) continue;
-      PoseRequest where = at_height;
-      where.steer_by = SteerBy::steering_wheel;
-      where.steer = told->side->steering_wheel;
-      judge(judged, told->value, -1, where);
-    }
-  }
-
-  std::vector<LimitResult> results() const {
-    std::vector<LimitResult> results;
-    for (const Judged& judged : judged_) {
-      results.push_back(judged.result);
-      // What is broken somewhere stays broken, whatever cannot be looked at elsewhere.
-      if (!judged.missed || judged.result.verdict == Verdict::broken) continue;
-      results.back().verdict = Verdict::not_reached;
-      results.back().where = *judged.missed;
-    }
-    return results;
-  }
-
- private:
-  static constexpr const char* kReach = "reach";
-
-  struct Judged {
-    LimitResult result;
-    std::vector<int> quantities;        ///< all that the key names: the worst counts
-    std::optional<PoseRequest> missed;  ///< the first pose without its quantity
-  };
-
-  static void judge_reach(LimitResult& result, const PoseResult& pose) {
-    if (result.verdict == Verdict::broken) return;
-    result.verdict = pose.report.usable() ? Verdict::met : Verdict::broken;
-    result.where = pose.request;
-  }
-
-  static void judge(Judged& judged, double value, int quantity, const PoseRequest& where) {
-    LimitResult& result = judged.result;
-    if (std::isnan(value)) return;
-    const double above =
-        result.limit.max ? *result.limit.max - value : std::numeric_limits<double>::infinity();
-    const double below =
-        result.limit.min ? value - *result.limit.min : std::numeric_limits<double>::infinity();
-    const double margin = std::min(above, below);
-    if (margin >= result.margin - kRounding) return;
-    result.margin = margin;
-    result.worst = value;
-    result.quantity = quantity;
-    result.where = where;
-    result.verdict = margin < -kRounding ? Verdict::broken : Verdict::met;
-  }
-
-  std::vector<Judged> judged_;
-};
-
+/// Makes findings of what is seen, in the order of the heights, whatever the order in which they were looked at.
 class Sweeper {
  public:
-  Sweeper(Rig& rig, SweepPlan plan) : rig_(rig), board_(rig.truck(), rig.quantities()) {
+  Sweeper(const Rig& rig, SweepPlan plan, const ForEach& for_each)
+      : rig_(rig), for_each_(for_each), board_(rig.truck(), rig.quantities()) {
     sweep_.truck = rig.truck().name;
     sweep_.plan = std::move(plan);
     sweep_.infos = rig.quantities();
@@ -163,130 +32,99 @@ class Sweeper {
   }
 
   Sweep run(const Progress& progress) {
-    const SweepPlan& plan = sweep_.plan;
-    // All heights first, one after the other: a warm path.
-    for (const double height : plan.heights) sweep_.rows.push_back(look_at_height(height));
-    for (std::size_t k = 0; k < plan.heights.size(); ++k) {
-      if (progress &&
-          !progress(static_cast<double>(k) / static_cast<double>(plan.heights.size()))) {
-        sweep_.cancelled = true;
-        return std::move(sweep_);
-      }
-      sweep_height(plan.heights[k]);
-    }
-    if (plan.heights.size() > 1) sweep_.margins = find_margins(rig_);
+    sweep_.cancelled = !(look_along_lines(part_of(progress, 0, kLinesDone)) &&
+                         look_over_grids(part_of(progress, kLinesDone, kGridsDone)) &&
+                         look_for_margins(part_of(progress, kGridsDone, 1)));
     sweep_.limits = board_.results();
     return std::move(sweep_);
   }
 
  private:
-  PoseRequest at(double height) const {
-    PoseRequest request;
-    request.height = height;
-    request.rear_height = rear_height_at(sweep_.plan, height);
-    return request;
-  }
-
-  HeightRow look_at_height(double height) {
-    HeightRow row;
-    row.height = height;
-    row.rolling = rig_.solve(at(height));
-    if (row.rolling.report.usable())
-      row.smallest_singular_value = rig_.follower().smallest_singular_value();
-    note(row.rolling, true, Wheel::rolling);
-    if (!steers_) return row;
-    PoseRequest held = at(height);
-    held.steer_by = SteerBy::held;
-    const PoseResult pose = rig_.solve(held);
-    note(pose, true, Wheel::held);
-    if (pose.report.usable()) row.held_steer = pose.values[kMeanSteer];
-    if (row.rolling.report.usable()) row.bump_sweep = bump_deviation(row.rolling);
-    return row;
-  }
-
-  /// Largest |mean steer| over the travel with the steering wheel held where the truck goes straight at this height.
-  std::optional<double> bump_deviation(const PoseResult& straight) {
-    static constexpr int kPlaces = 9;
-    PoseRequest request = straight.request;
-    request.steer_by = SteerBy::pitman;
-    request.steer = straight.values[kPitmanAngle];
-    double largest = 0;
-    for (int k = 0; k < kPlaces; ++k) {
-      request.travel = travel_at(rig_.truck(), request.height, -1 + 2.0 * k / (kPlaces - 1));
-      const PoseResult pose = rig_.solve_place(request);
-      if (!pose.report.usable()) return {};
-      const double steer =
-          pose.inputs[index(rig_.expansion().straight.value)] - rig_.straight_ahead();
-      if (std::abs(steer) > std::abs(largest)) largest = steer;
+  bool look_along_lines(const Progress& progress) {
+    const std::vector<double>& heights = sweep_.plan.heights;
+    std::vector<HeightLineNotes> lines(heights.size());
+    const auto look = [&](std::size_t k) {
+      Rig rig = rig_;
+      lines[k] = look_along_line(rig, sweep_.plan, heights[k]);
+    };
+    if (!for_each_(heights.size(), look, progress)) return false;
+    for (HeightLineNotes& line : lines) {
+      sweep_.rows.push_back(std::move(line.row));
+      take(line.poses);
     }
-    return largest;
+    return true;
+  }
+
+  bool look_over_grids(const Progress& progress) {
+    const std::size_t count = sweep_.plan.heights.size();
+    const auto share = [&](std::size_t k) {
+      return static_cast<double>(k) / static_cast<double>(count);
+    };
+    for (std::size_t first = 0; first < count; first += kHeightsAtOnce) {
+      const std::size_t behind = std::min(first + kHeightsAtOnce, count);
+      if (!look_over_grids(first, behind, part_of(progress, share(first), share(behind))))
+        return false;
+    }
+    return true;
+  }
+
+  bool look_over_grids(std::size_t first, std::size_t behind, const Progress& progress) {
+    const std::vector<double>& heights = sweep_.plan.heights;
+    std::vector<HeightGridNotes> grids(behind - first);
+    const auto look = [&](std::size_t k) {
+      Rig rig = rig_;
+      grids[k] = look_over_grid(rig, sweep_.plan, heights[first + k]);
+    };
+    if (!for_each_(grids.size(), look, progress)) return false;
+    for (std::size_t k = 0; k < grids.size(); ++k) {
+      take(grids[k].lock, first + k);
+      take(grids[k].poses);
+    }
+    return true;
+  }
+
+  bool look_for_margins(const Progress& progress) {
+    if (sweep_.plan.heights.size() < 2) return true;
+    sweep_.margins = find_margins(rig_, for_each_, progress);
+    return !sweep_.margins.empty();
   }
 
   /// Both locks, kept for the ends of the heights.
-  Lock lock_at(double height) {
-    const Lock lock = find_lock(rig_, at(height));
-    board_.take(lock, at(height));
-    if (height == sweep_.plan.heights.front()) sweep_.lock_low = lock;
-    if (height == sweep_.plan.heights.back()) sweep_.lock_high = lock;
-    return lock;
+  void take(const Lock& lock, std::size_t at) {
+    const std::vector<double>& heights = sweep_.plan.heights;
+    board_.take(lock, straight_at(sweep_.plan, heights[at]));
+    if (at == 0) sweep_.lock_low = lock;
+    if (at + 1 == heights.size()) sweep_.lock_high = lock;
   }
 
-  /// Travel x lean, rolling and held, and with the wheel turned.
-  void sweep_height(double height) {
-    const SweepPlan& plan = sweep_.plan;
-    const Lock lock = lock_at(height);
-    const double centre = rig_.aligned_wheel();
-    for (const double travel : plan.travels) {
-      for (const double lean : plan.leans) {
-        PoseRequest request = at(height);
-        request.travel = travel_at(rig_.truck(), height, travel);
-        request.lean = lean;
-        const bool on_line = request.travel == 0 && request.lean == 0;
-        if (!on_line) note(rig_.solve(request), false, Wheel::rolling);
-        if (!steers_) continue;
-        request.steer_by = SteerBy::held;
-        if (!on_line) note(rig_.solve(request), false, Wheel::held);
-        const SteeringRange range = on_line ? SteeringRange{lock.left.asked, lock.right.asked}
-                                            : steering_range_beside(rig_, request, lock);
-        request.steer_by = SteerBy::steering_wheel;
-        for (const double share : plan.steerings) {
-          if (share == 0) continue;  // that is the held pose
-          request.steer = centre + std::abs(share) * (end_of_steering(range, share > 0) - centre);
-          note(rig_.solve(request), false, Wheel::turned);
-        }
+  void take(const std::vector<NotedPose>& notes) {
+    for (const NotedPose& note : notes) {
+      ++sweep_.poses;
+      board_.take(note);
+      if (note.pose.report.usable()) {
+        take_values(note);
+        continue;
       }
-    }
-  }
-
-  /// The first stop, or the angle that the truck file wants looked at if that comes before it.
-  double end_of_steering(const SteeringRange& range, bool left) const {
-    const double stop = left ? range.left : range.right;
-    const std::optional<double>& asked = rig_.truck().steering;
-    if (!asked || std::abs(stop) < *asked) return stop;
-    return left ? *asked : -*asked;
-  }
-
-  void note(const PoseResult& pose, bool on_height_line, Wheel wheel) {
-    ++sweep_.poses;
-    board_.take(pose, on_height_line, wheel);
-    if (!pose.report.usable()) {
       ++sweep_.refused;
       if (sweep_.refusals.size() < kRefusalsKept)
-        sweep_.refusals.push_back({pose.request, pose.report});
-      return;
-    }
-    for (std::size_t k = 0; k < pose.values.size(); ++k) {
-      const double value = pose.values[k];
-      if (std::isnan(value) || !is_told_of(wheel, static_cast<int>(k))) continue;
-      Extreme& low = sweep_.lowest[k];
-      Extreme& high = sweep_.highest[k];
-      if (!low.found || value < low.value - kRounding) low = {value, pose.request, true};
-      if (!high.found || value > high.value + kRounding) high = {value, pose.request, true};
+        sweep_.refusals.push_back({note.pose.request, note.pose.report});
     }
   }
 
-  Rig& rig_;
-  bool steers_ = rig_.expansion().pitman_turn.value >= 0;  ///< it has a pitman arm
+  void take_values(const NotedPose& note) {
+    const PoseResult& pose = note.pose;
+    for (std::size_t k = 0; k < pose.values.size(); ++k) {
+      const double value = pose.values[k];
+      if (std::isnan(value) || !is_told_of(note.wheel, static_cast<int>(k))) continue;
+      Extreme& low = sweep_.lowest[k];
+      Extreme& high = sweep_.highest[k];
+      if (!low.found || value < low.value - kSameValue) low = {value, pose.request, true};
+      if (!high.found || value > high.value + kSameValue) high = {value, pose.request, true};
+    }
+  }
+
+  const Rig& rig_;
+  const ForEach& for_each_;
   LimitBoard board_;
   Sweep sweep_;
 };
@@ -317,8 +155,8 @@ SweepPlan sweep_plan(const Truck& truck, int count) {
   return plan;
 }
 
-Sweep run_sweep(Rig& rig, SweepPlan plan, const Progress& progress) {
-  return Sweeper(rig, std::move(plan)).run(progress);
+Sweep run_sweep(const Rig& rig, SweepPlan plan, const Progress& progress, const ForEach& for_each) {
+  return Sweeper(rig, std::move(plan), for_each).run(progress);
 }
 
 }  // namespace axlewright

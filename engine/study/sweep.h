@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/pieces.h"
 #include "engine/base/progress.h"
 #include "engine/study/lock.h"
 #include "engine/study/margin.h"
@@ -93,11 +94,13 @@ struct Sweep {
   Lock lock_low, lock_high;       ///< at the ends of the height range
   std::vector<Margin> margins;
   std::vector<LimitResult> limits;
-  bool cancelled = false;
+  bool cancelled = false;  ///< then all this is of a part of the plan, and nothing to show
 };
 
 /// Raises the truck from bottom to top and looks at every pose of the plan.
-/// Memory is in proportion to the number of heights, not of poses. Progress is told once a height.
-Sweep run_sweep(Rig& rig, SweepPlan plan, const Progress& progress = {});
+/// Memory is in proportion to the number of heights, not of poses. Heights are pieces of work, each with a copy of the rig; no digit
+/// hangs on how they are run. Progress is told once a height or more often.
+Sweep run_sweep(const Rig& rig, SweepPlan plan, const Progress& progress = {},
+                const ForEach& for_each = one_by_one);
 
 }  // namespace axlewright
