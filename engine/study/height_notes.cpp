@@ -112,9 +112,9 @@ HeightGridNotes look_over_grid(Rig& rig, const SweepPlan& plan, double height) {
       if (!has_pitman_arm(rig)) continue;
       request.steer_by = SteerBy::held;
       if (!on_line) notes.poses.push_back({rig.solve(request), false, Wheel::held});
-      const SteeringRange range =
-          on_line ? SteeringRange{notes.lock.left.asked, notes.lock.right.asked}
-                  : steering_range_beside(rig, request, notes.lock);
+      const SteeringRange range = on_line
+                                      ? SteeringRange{notes.lock.left.asked, notes.lock.right.asked}
+                                      : steering_range_beside(rig, request, notes.lock);
       turn_wheel(rig, plan, request, range, notes.poses);
     }
   }
