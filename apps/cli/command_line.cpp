@@ -134,6 +134,9 @@ class VerbLine {
     pose_input(1);
     sub_->add_flag("--rear-with-front", command_.rear_with_front,
                    "raise the rear as much as the front");
+    text("--threads", command_.threads, "N",
+         "how many threads share the work (as many as the machine can run at once); the answer is "
+         "the same");
   }
 
   void add_flags_of_the_verb() {

@@ -28,6 +28,7 @@ struct Command {
   std::string quantity;
   std::string layout;
   std::string port;         ///< as typed; empty: not given
+  std::string threads;      ///< as typed; empty: not given
   std::string paper;        ///< of draw
   std::string shop, words;  ///< of show: the shop's name and own words
   std::string fitted;       ///< of check: where the fitted truck is written

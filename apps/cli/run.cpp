@@ -14,8 +14,10 @@
 #include "apps/cli/serve.h"
 #include "apps/cli/show.h"
 #include "apps/cli/terminal.h"
+#include "apps/cli/threads_flag.h"
 #include "apps/cli/truck_files.h"
 #include "apps/files/whole_file.h"
+#include "apps/threads/in_threads.h"
 #include "engine/ask/ask.h"
 #include "engine/base/lines.h"
 #include "engine/output/answer_text.h"
@@ -112,6 +114,8 @@ std::vector<Fault> write_fitted(const Command& command, const Json& answer) {
 }
 
 Result<Json> ask_with_progress(const Command& command, const Json& question, TruckFiles& files) {
+  const Result<std::size_t> threads = threads_of(command.threads);
+  if (!threads) return tl::unexpected(threads.error());
   ProgressLine line(fmt::format("axlewright {}", command.verb));
   AskContext context;
   context.text_of = files.reader();
@@ -119,6 +123,7 @@ Result<Json> ask_with_progress(const Command& command, const Json& question, Tru
     line.show(done);
     return !interrupted();
   };
+  context.for_each = in_threads(*threads);
   return ask(question, context);
 }
 

@@ -1,6 +1,7 @@
 #include "apps/cli/terminal.h"
 
 #include <algorithm>
+#include <atomic>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
@@ -15,12 +16,13 @@ namespace {
 constexpr std::chrono::milliseconds kPatience{1000};
 constexpr std::chrono::milliseconds kBetween{100};
 
-// The one thing that a signal handler may write.
+// The one thing that a signal handler may write, on whichever thread it runs.
 // NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): a handler has no other way.
-volatile std::sig_atomic_t g_interrupted = 0;
+std::atomic<bool> g_interrupted = false;
+static_assert(std::atomic<bool>::is_always_lock_free);
 
 extern "C" void note_interrupt(int) {
-  g_interrupted = 1;
+  g_interrupted = true;
 }
 
 bool is_dumb() {
@@ -47,7 +49,7 @@ void watch_for_interrupt() {
 }
 
 bool interrupted() {
-  return g_interrupted != 0;
+  return g_interrupted;
 }
 
 ProgressLine::ProgressLine(std::string work)
