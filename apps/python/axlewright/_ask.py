@@ -27,11 +27,11 @@ def ask(name: Literal["check"], question: a.CheckQuestion, *,
 def ask(name: Literal["pose"], question: a.PoseQuestion, *,
         texts: Texts | None = None, progress: Progress | None = None) -> a.PoseAnswer: ...
 @overload
-def ask(name: Literal["sweep"], question: a.SweepQuestion, *,
-        texts: Texts | None = None, progress: Progress | None = None) -> a.SweepAnswer: ...
+def ask(name: Literal["sweep"], question: a.SweepQuestion, *, texts: Texts | None = None,
+        progress: Progress | None = None, threads: int | None = None) -> a.SweepAnswer: ...
 @overload
-def ask(name: Literal["compare"], question: a.CompareQuestion, *,
-        texts: Texts | None = None, progress: Progress | None = None) -> a.CompareAnswer: ...
+def ask(name: Literal["compare"], question: a.CompareQuestion, *, texts: Texts | None = None,
+        progress: Progress | None = None, threads: int | None = None) -> a.CompareAnswer: ...
 @overload
 def ask(name: Literal["setup"], question: a.SetupQuestion, *,
         texts: Texts | None = None, progress: Progress | None = None) -> a.SetupAnswer: ...
@@ -42,23 +42,25 @@ def ask(name: Literal["start"], question: a.StartQuestion, *,
 def ask(name: Literal["edit"], question: a.EditQuestion, *,
         texts: Texts | None = None, progress: Progress | None = None) -> a.EditAnswer: ...
 @overload
-def ask(name: str, question: Mapping[str, Any], *,
-        texts: Texts | None = None, progress: Progress | None = None) -> Any: ...
+def ask(name: str, question: Mapping[str, Any], *, texts: Texts | None = None,
+        progress: Progress | None = None, threads: int | None = None) -> Any: ...
 # fmt: on
 
 
-def ask(name: str, question: Any, *, texts: Texts | None = None, progress: Progress | None = None) -> Any:
+def ask(name: str, question: Any, *, texts: Texts | None = None, progress: Progress | None = None,
+        threads: int | None = None) -> Any:
     """Ask the engine a question and get its answer.
 
     ``name`` is what is asked and ``question`` its other keys, both as api/README.md lists them:
     ``ask("sweep", {"file": "trucks/guided.toml"})``. Numbers are mm, deg and N, and say so in their key. ``texts`` are
-    truck files that are not on the disk.
+    truck files that are not on the disk. A sweep or compare is worked on by so many ``threads``, as many as the machine
+    can run at once unless it is said; the answer is the same.
 
     Raises Faults where the question or a file is wrong. Ctrl-C, or an exception that ``progress`` raises, stops the
     work and is raised here. Other threads run meanwhile.
     """
     asked = as_json({**question, "ask": name})
-    return json.loads(_engine.ask_text(asked, as_function(texts), progress))
+    return json.loads(_engine.ask_text(asked, as_function(texts), progress, threads))
 
 
 def as_json(question: Mapping[str, Any]) -> str:

@@ -11,6 +11,7 @@ def ask_text(
     question: str,
     texts: Callable[[str], str] | None,
     progress: Callable[[float], object] | None,
+    threads: int | None,
 ) -> str: ...
 
 class PosedRig:

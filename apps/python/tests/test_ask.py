@@ -1,5 +1,6 @@
 """Questions by name, dict in and dict out."""
 
+import json
 import os
 import subprocess
 import sys
@@ -9,6 +10,7 @@ from pathlib import Path
 import numpy as np
 
 import axlewright
+from axlewright import answers as a
 
 from support import GUIDED, MISMATCHED, TRUCKS
 
@@ -42,6 +44,15 @@ class Asking(unittest.TestCase):
             axlewright.ask("compare", {"files": {"a", "b"}})
         with self.assertRaises(ValueError):
             axlewright.ask("pose", {"file": GUIDED, "height_mm": float("nan")})
+
+    def test_the_answer_is_the_same_with_any_number_of_threads(self) -> None:
+        question = a.SweepQuestion(file=MISMATCHED, heights=5)
+        alone = axlewright.ask("sweep", question, threads=1)
+        self.assertEqual(json.dumps(axlewright.ask("sweep", question, threads=3)), json.dumps(alone))
+        self.assertEqual(json.dumps(axlewright.ask("sweep", question)), json.dumps(alone))
+        for wrong in (0, -1, 257):
+            with self.assertRaisesRegex(ValueError, "from 1 to 256"):
+                axlewright.ask("sweep", question, threads=wrong)
 
     def test_the_version_is_that_of_the_project(self) -> None:
         self.assertEqual(axlewright.__version__, os.environ["AXLEWRIGHT_VERSION"])
