@@ -1,4 +1,4 @@
-// What trucks/as-measured.toml is there to show, and what `check` tells of it.
+// What trucks/plain-measured.toml is there to show, and what `check` tells of it.
 
 #include <cmath>
 #include <map>
@@ -22,7 +22,7 @@ using testing::source_path;
 using testing::text_of_file;
 using testing::truck_of;
 
-constexpr const char* kMeasured = "trucks/as-measured.toml";
+constexpr const char* kMeasured = "trucks/plain-measured.toml";
 constexpr double kDigit = 0.05;  // half the last digit told
 
 Truck read_or_fail(const std::string& path, const TextOf& text_of) {
@@ -47,7 +47,7 @@ Truck by_the_tape() {
         "lower_link_right_length", "upper_link_length", "track_bar_slope", "drag_link_slope",
         "caster_sweep_left", "caster_sweep_right"})
     remove += std::string(remove.empty() ? "" : ", ") + "\"readings." + reading + "\"";
-  return with_layer("format = 1\nunits = \"mm\"\nbased_on = [\"as-measured.toml\"]\nremove = [" +
+  return with_layer("format = 1\nunits = \"mm\"\nbased_on = [\"plain-measured.toml\"]\nremove = [" +
                     remove + "]\n");
 }
 
@@ -76,7 +76,7 @@ TEST(LessonOfMeasuring, TheLimitIsMetByTheFittedTruck) {
     if (limit.name != "wheel_off_centre") continue;
     EXPECT_NEAR(to_deg(*limit.max), 5, 1e-9);
   }
-  EXPECT_EQ(testing::verdict_on("as-measured", "wheel_off_centre"), Verdict::met);
+  EXPECT_EQ(testing::verdict_on("plain-measured", "wheel_off_centre"), Verdict::met);
 }
 
 TEST(LessonOfMeasuring, TheTruckLeanedHalfADegreeAndIsToldStraight) {
@@ -146,7 +146,7 @@ TEST(LessonOfMeasuring, ATruckThatWasNotFittedHasNoneOfIt) {
 
 TEST(LessonOfMeasuring, TheFittedFileIsTheSameTruck) {
   const Json check = answer(
-      {{"ask", "check"}, {"file", source_path(kMeasured)}, {"fitted_on", "as-measured.toml"}});
+      {{"ask", "check"}, {"file", source_path(kMeasured)}, {"fitted_on", "plain-measured.toml"}});
   const Truck fitted = with_layer(check["measured"]["file_text"].get<std::string>());
   EXPECT_FALSE(fitted.fit.has_value());
   EXPECT_NEAR(off_centre_at_top_deg(fitted), off_centre_at_top_deg(truck_of(kMeasured)), 0.01);

@@ -15,7 +15,7 @@ using testing::lines_in;
 
 std::string printed(const std::string& units, bool all) {
   const Json answer = testing::answer_to(
-      {{"ask", "check"}, {"file", testing::example_file("as-measured")}, {"units", units}});
+      {{"ask", "check"}, {"file", testing::example_file("plain-measured")}, {"units", units}});
   PrintStyle style;
   style.all = all;
   return answer_text(answer, style);

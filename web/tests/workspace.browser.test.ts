@@ -326,7 +326,7 @@ describe("what else a check found", () => {
     await truck.selectOption("radius-arm.toml");
     await becomes(() => section("What rigid parts could not do").locator("li").count()).toBe(2);
     expect(await section("As measured").isVisible()).toBe(false);
-    await truck.selectOption("as-measured.toml");
+    await truck.selectOption("plain-measured.toml");
     const told = section("As measured").locator("li");
     await becomes(() => told.first().textContent()).toContain("What was measured fits together");
     expect(await told.allTextContents()).toContainEqual(

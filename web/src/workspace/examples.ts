@@ -1,6 +1,5 @@
 // The example trucks, for a page that was opened from disk with nothing.
 
-import asMeasured from "../../../trucks/as-measured.toml?raw";
 import dunlin28 from "../../../trucks/dunlin-28.toml?raw";
 import dunlin35 from "../../../trucks/dunlin-35.toml?raw";
 import dunlin45 from "../../../trucks/dunlin-45.toml?raw";
@@ -21,6 +20,7 @@ import rockerLocator from "../../../trucks/kits/rocker-locator.toml?raw";
 import rockerSteering from "../../../trucks/kits/rocker-steering.toml?raw";
 import shortLinks from "../../../trucks/kits/short-links.toml?raw";
 import leaf from "../../../trucks/leaf.toml?raw";
+import plainMeasured from "../../../trucks/plain-measured.toml?raw";
 import plainMismatched from "../../../trucks/plain-mismatched.toml?raw";
 import plainParallel from "../../../trucks/plain-parallel.toml?raw";
 import radiusArm from "../../../trucks/radius-arm.toml?raw";
@@ -40,7 +40,7 @@ export const kExamples: Texts = new Map([
   ["radius-arm.toml", radiusArm],
   ["leaf.toml", leaf],
   ["two-axle.toml", twoAxle],
-  ["as-measured.toml", asMeasured],
+  ["plain-measured.toml", plainMeasured],
   ["dunlin-28.toml", dunlin28],
   ["dunlin-35.toml", dunlin35],
   ["dunlin-45.toml", dunlin45],
