@@ -3,6 +3,7 @@
 #include <cmath>
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -25,18 +26,26 @@ using testing::truck_of;
 constexpr const char* kMeasured = "trucks/plain-measured.toml";
 constexpr double kDigit = 0.05;  // half the last digit told
 
-Truck read_or_fail(const std::string& path, const TextOf& text_of) {
-  const Result<Truck> truck = read_truck(path, text_of);
+/// A file on top of the example, in the same folder.
+Result<Truck> read_layer(const std::string& layer) {
+  const std::string path = source_path("trucks/on-top.toml");
+  return read_truck(path, [&](const std::string& asked) {
+    return asked == path ? tl::expected<std::string, std::string>(layer) : text_of_file(asked);
+  });
+}
+
+Truck with_layer(const std::string& layer) {
+  const Result<Truck> truck = read_layer(layer);
   EXPECT_TRUE(truck) << truck.error().front().what;
   return truck ? *truck : Truck{};
 }
 
-/// A file on top of the example, in the same folder.
-Truck with_layer(const std::string& layer) {
-  const std::string path = source_path("trucks/on-top.toml");
-  return read_or_fail(path, [&](const std::string& asked) {
-    return asked == path ? tl::expected<std::string, std::string>(layer) : text_of_file(asked);
-  });
+constexpr const char* kOnTop = "format = 1\nunits = \"mm\"\nbased_on = [\"plain-measured.toml\"]\n";
+
+/// What is wrong with the example where one reading is another.
+std::string fault_with(const std::string& reading) {
+  const Result<Truck> truck = read_layer(kOnTop + reading);
+  return truck ? std::string() : truck.error().front().what;
 }
 
 /// The points of the tape alone, set straight by the gauge.
@@ -47,8 +56,7 @@ Truck by_the_tape() {
         "lower_link_right_length", "upper_link_length", "track_bar_slope", "drag_link_slope",
         "caster_sweep_left", "caster_sweep_right"})
     remove += std::string(remove.empty() ? "" : ", ") + "\"readings." + reading + "\"";
-  return with_layer("format = 1\nunits = \"mm\"\nbased_on = [\"plain-measured.toml\"]\nremove = [" +
-                    remove + "]\n");
+  return with_layer(std::string(kOnTop) + "remove = [" + remove + "]\n");
 }
 
 double off_centre_at_top_deg(const Truck& truck) {
@@ -150,6 +158,36 @@ TEST(LessonOfMeasuring, TheFittedFileIsTheSameTruck) {
   const Truck fitted = with_layer(check["measured"]["file_text"].get<std::string>());
   EXPECT_FALSE(fitted.fit.has_value());
   EXPECT_NEAR(off_centre_at_top_deg(fitted), off_centre_at_top_deg(truck_of(kMeasured)), 0.01);
+}
+
+TEST(LessonOfMeasuring, ASweepWrittenTheWrongWayRoundIsNamed) {
+  const std::string fault = fault_with(
+      "[readings.caster_sweep_left]\nkind = \"camber sweep\"\nkingpin = \"kingpin_left\"\n"
+      "steers = [-20, 20]\ncambers = [2.4, -1.2]\nplus_minus = 0.1\n");
+  EXPECT_NE(fault.find("the caster sweep left has left and right exchanged"), std::string::npos)
+      << fault;
+}
+
+// Between points by tape the turns of a sleeve are so fine that they explain no more than any other number would.
+TEST(LessonOfMeasuring, ATurnedSleeveIsNamedWithWhatElseItMayBe) {
+  const std::string fault = fault_with(
+      "[readings.track_bar_length]\nkind = \"length\"\nof = \"track_bar\"\nvalue = "
+      "1144.05\nplus_minus = 0.5\n");
+  EXPECT_NE(fault.find("likeliest, the sleeve of the track bar was turned"), std::string::npos)
+      << fault;
+  EXPECT_NE(fault.find("or y of 'track_bar_frame' is wrong"), std::string::npos) << fault;
+}
+
+// It stands on the measured file alone: what a question says besides would be lost with it.
+TEST(LessonOfMeasuring, AFittedFileOfMoreThanTheFileIsRefused) {
+  for (const auto& [key, said] : {std::pair("set", std::string("wheels.loaded_radius=470")),
+                                  std::pair("with", source_path("trucks/kits/short-links.toml"))}) {
+    const std::string fault = testing::fault_of({{"ask", "check"},
+                                                 {"file", source_path(kMeasured)},
+                                                 {"fitted_on", "plain-measured.toml"},
+                                                 {key, Json::array({said})}});
+    EXPECT_NE(fault.find("stands on the file alone"), std::string::npos) << fault;
+  }
 }
 
 // What a fit has placed cannot be dragged: what moves it is what was measured.

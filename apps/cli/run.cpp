@@ -107,7 +107,7 @@ std::vector<Fault> write_fitted(const Command& command, const Json& answer) {
   const std::string text = answer["measured"]["file_text"].get<std::string>();
   if (const auto wrong = write_whole(file, text, Existing::keep)) {
     return file_fault(file, fmt::format("'{}' cannot be written: {}", file, *wrong),
-                      "give another name behind --fitted, or take that file away first");
+                      "check the name behind --fitted; a file that is there is never written over");
   }
   fmt::print(stderr, "wrote {}\n", printable(file));
   return {};

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <atomic>
 #include <csignal>
+#include <cstdint>
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
 #include <string_view>
 #include <utility>
 
@@ -16,13 +18,23 @@ namespace {
 constexpr std::chrono::milliseconds kPatience{1000};
 constexpr std::chrono::milliseconds kBetween{100};
 
-// The one thing that a signal handler may write, on whichever thread it runs.
-// NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): a handler has no other way.
-std::atomic<bool> g_interrupted = false;
-static_assert(std::atomic<bool>::is_always_lock_free);
+// One press of Ctrl-C may come as more than one signal: from the terminal, and from whatever started us.
+constexpr std::int64_t kOnePress = 300'000'000;  // [ns]
 
-extern "C" void note_interrupt(int) {
-  g_interrupted = true;
+// What a signal handler may write, on whichever thread it runs: when it was first called [ns], 0 before.
+// NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): a handler has no other way.
+std::atomic<std::int64_t> g_interrupted_at = 0;
+static_assert(std::atomic<std::int64_t>::is_always_lock_free);
+
+/// Asks the work to stop; pressed again, ends it at once.
+extern "C" void note_interrupt(int signal) {
+  timespec now{};
+  ::clock_gettime(CLOCK_MONOTONIC, &now);
+  const std::int64_t at = std::int64_t{now.tv_sec} * 1'000'000'000 + now.tv_nsec + 1;
+  std::int64_t first = 0;
+  if (g_interrupted_at.compare_exchange_strong(first, at) || at - first < kOnePress) return;
+  ::signal(signal, SIG_DFL);
+  ::raise(signal);
 }
 
 bool is_dumb() {
@@ -43,13 +55,13 @@ void watch_for_interrupt() {
   if (before.sa_handler == SIG_IGN) return;
   struct sigaction action {};
   action.sa_handler = note_interrupt;
-  action.sa_flags = static_cast<int>(SA_RESETHAND | SA_RESTART);
+  action.sa_flags = static_cast<int>(SA_RESTART);
   sigemptyset(&action.sa_mask);
   ::sigaction(SIGINT, &action, nullptr);
 }
 
 bool interrupted() {
-  return g_interrupted;
+  return g_interrupted_at != 0;
 }
 
 ProgressLine::ProgressLine(std::string work)

@@ -163,7 +163,18 @@ void add_findings(Json& answer, Rig& rig, const Words& words) {
 /// What the file that gives the fitted truck shall call the measured one; empty if none is asked for.
 Result<std::string> fitted_on_in(const Json& question, const Truck& truck) {
   const Result<std::string> name = text_in(question, "fitted_on", "");
-  if (!name || name->empty() || truck.fit) return name;
+  if (!name || name->empty()) return name;
+  for (const char* key : {"with", "set"}) {
+    if (question.contains(key) && !question[key].empty()) {
+      return fail(
+          fmt::format("the fitted truck's file stands on the file alone: what '{}' says would "
+                      "be lost with it",
+                      key),
+          "have the file itself say so (--set with --write), or put the kit on top of the "
+          "fitted file");
+    }
+  }
+  if (truck.fit) return name;
   return fail("this truck is not fitted: its points are told as they stand in the file",
               "tell how it was measured in [measured], or what was read in [readings]");
 }

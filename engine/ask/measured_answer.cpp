@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "engine/base/index.h"
+#include "engine/base/list_text.h"
 #include "engine/base/number.h"
 #include "engine/base/units.h"
 
@@ -14,6 +15,8 @@ namespace {
 
 // Of its own error less than this part shows: as good as checked by nothing.
 constexpr double kChecked = 0.05;
+// A bench reads so much better than a tape that little of its errors shows; below this none of them does.
+constexpr double kAlone = 1e-4;
 
 const char* word_for(MeasuringAxes axes) {
   switch (axes) {
@@ -61,7 +64,7 @@ Json misfit_json(const Misfit& misfit, const Words& words) {
               {"plus_minus" + unit, number(misfit.plus_minus)},
               {"misfit", number_or_null(misfit.error() / misfit.plus_minus)},
               {"normal", misfit.normal},
-              {"checked", misfit.checked},
+              {"checked", misfit.checked < kAlone ? 0 : misfit.checked},
               {"by_others" + unit, number(misfit.by_others)},
               {"text", misfit_text(misfit, words)}};
 }
@@ -142,6 +145,17 @@ std::string unchecked_words(const MeasuredFit& fit) {
                      count.measured, count.unchecked);
 }
 
+/// Readings that nothing else checks, which no misfit can show.
+std::string alone_words(const MeasuredFit& fit) {
+  std::vector<std::string> alone;
+  for (const Misfit& misfit : fit.misfits) {
+    if (!misfit.is_coordinate && !misfit.is_exact && misfit.checked < kAlone)
+      alone.push_back(misfit.words);
+  }
+  if (alone.empty()) return {};
+  return fmt::format(" Nothing else tells {}: a slip there is not seen.", list_of(alone, " or "));
+}
+
 std::string stood_words(const MeasuredFit& fit, const Words& words) {
   // A lean that the angle's last digit does not show is none to speak of.
   const std::string lean = words.angle(std::abs(fit.stance.lean));
@@ -155,7 +169,7 @@ std::string stood_words(const MeasuredFit& fit, const Words& words) {
 
 std::string measured_sentence(const Truck& truck, const Words& words) {
   const MeasuredFit& fit = *truck.fit;
-  return fits_words(fit) + unchecked_words(fit) + stood_words(fit, words);
+  return fits_words(fit) + unchecked_words(fit) + alone_words(fit) + stood_words(fit, words);
 }
 
 Json measured_json(const Truck& truck, const Words& words) {

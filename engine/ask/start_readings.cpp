@@ -47,9 +47,6 @@ std::string readings_to_take(const StartLayout& layout, bool inches) {
       box(fmt::format("Every bar on the bench, or by the tape above: within {} it is worth ten "
                       "points.",
                       accuracy_text(kBench, inches)));
-  text += box(
-      "The frame's lean, angle gauge across both rails, within 0.1 deg; left side up is positive.");
-  text += blanks("frame", {"lean"});
   std::string bars;
   for (const char* bar : {"track_bar", "drag_link"}) {
     if (!has_part(layout, bar)) continue;
@@ -84,8 +81,6 @@ std::string reading_sections(bool inches) {
   text +=
       commented({"[readings.tie_rod_length]", "kind = \"length\"", "of = \"tie_rod\"",
                  "value = ...", fmt::format("plus_minus = \"{}\"", accuracy_text(kBench, inches))});
-  text += commented(
-      {"[readings.frame_lean]", "kind = \"lean\"", "value = ...", "plus_minus = \"0.1 deg\""});
   return text + commented({"[readings.caster_sweep_left]", "kind = \"camber sweep\"",
                            "kingpin = \"kingpin_left\"", "steers = [20, 0, -20]",
                            "cambers = [..., ..., ...]", "plus_minus = \"0.1 deg\""});

@@ -285,7 +285,6 @@ TEST_P(EveryStart, ReadingsAreReadOnceTheyAreFilledIn) {
       readings.replace(at, blank.size(), value);
     };
     fill("value = ...", "value = \"1200 mm\"");
-    fill("value = ...", "value = 0.1");
     fill("[..., ..., ...]", "[2, 0, -1]");
     // The numbers are anybody's: what counts is that each is taken for what it is.
     const Result<Truck> truck =

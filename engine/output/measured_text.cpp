@@ -63,12 +63,14 @@ void print_readings(Page& page, const Json& measured, bool inches) {
   const std::string worst = text_at(measured, "worst");
   for (const Json* one : rows) {
     const auto misfit = number_at(*one, "misfit");
+    const bool is_checked = number_at(*one, "checked").value_or(0) > 0;
     const bool is_worst = text_at(*one, "name") == worst;
     table.row({{text_at(*one, "words")},
                {number_of(*one, "value", inches)},
                {number_of(*one, "plus_minus", inches)},
                {number_of(*one, "fitted", inches)},
-               {misfit ? decimal_text(*misfit, 2, 2) + (is_worst ? " worst" : "") : "-"}});
+               {is_checked && misfit ? decimal_text(*misfit, 2, 2) + (is_worst ? " worst" : "")
+                                     : "unchecked"}});
   }
   page.table(table);
   const auto left_out = measured["readings"].size() - rows.size();

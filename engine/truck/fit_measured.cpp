@@ -111,6 +111,29 @@ void restate_rear_wheels(const Measured& measured, Truck& truck) {
                    .value_or(truck.rake);
 }
 
+/// A frame that leans stands over its axle as no mirror shows: points of the axle and of what hangs on it are measured on both sides then.
+std::vector<Fault> one_sided_points(const Truck& truck, const MeasuredModel& model,
+                                    const Sources& sources) {
+  std::vector<Fault> faults;
+  if (model.free_lean() < 0) return faults;
+  for (std::size_t k = 0; k < truck.points.size(); ++k) {
+    const Point& point = truck.points[k];
+    if (point.mirror_of.empty() || point.on == "frame") continue;
+    const MeasuredPoint& written =
+        model.measured().points[index(model.written(static_cast<int>(k)))];
+    faults.push_back(fault_at(
+        sources, written.places[0],
+        fmt::format(
+            "the frame may have leaned as it was measured, and '{}' on the {} is the mirror "
+            "image of '{}': over a frame that leans it stands elsewhere",
+            point.name, point.on, point.mirror_of),
+        "take mirror = true away and write both sides as they were measured; or leave out what "
+        "tells "
+        "the lean; a kit goes on top of the file that check --fitted writes"));
+  }
+  return faults;
+}
+
 /// Where it was read that the frame leaned.
 TextPlace place_of_lean(const Measured& measured) {
   for (const Reading& reading : measured.readings) {
@@ -141,6 +164,8 @@ Result<Truck> fit_measured(Truck truck, const Measured& measured, const Sources&
   };
   {
     const MeasuredModel model(truck, measured);
+    if (auto faults = one_sided_points(truck, model, sources); !faults.empty())
+      return tl::unexpected(std::move(faults));
     const FitProblem problem = model.problem();
     const Fit fit = axlewright::fit(problem);
     if (!fit.report.usable() || chances_of(fit).least() < kRefused)

@@ -63,7 +63,11 @@ std::vector<int> missing_equations(const FitProblem& problem, const Fit& fit) {
 class Suspects {
  public:
   Suspects(const MeasuredModel& model, const FitProblem& problem, const Fit& fit, BareUnit unit)
-      : model_(model), problem_(problem), unit_(unit), equations_(missing_equations(problem, fit)) {
+      : model_(model),
+        problem_(problem),
+        fit_(fit),
+        unit_(unit),
+        equations_(missing_equations(problem, fit)) {
     for (const int row : equations_) {
       const std::vector<int>& numbers = model.conditions()[index(row)].numbers;
       numbers_.insert(numbers.begin(), numbers.end());
@@ -76,6 +80,7 @@ class Suspects {
     try_exchanged_sides();
     try_sleeves();
     try_signs_of_readings();
+    try_sweeps();
     try_numbers();
     try_readings();
     std::stable_sort(causes_.begin(), causes_.end(),
@@ -93,15 +98,16 @@ class Suspects {
   std::string length(double value) const { return length_words(value, unit_); }
 
   /// Keeps the slip if the problem with it undone passes both tests. `is_free`: with a number left to be chosen.
+  /// What can be made to agree by choosing is charged for it.
   void consider(const FitProblem& without, bool is_free,
-                const std::function<Cause(const Fit&)>& tell) {
+                const std::function<Cause(const Fit&)>& tell, bool can_choose = false) {
     Fit fit = axlewright::fit(without);
     if (!fit.report.usable()) return;
     if (is_free) --fit.redundancy;
     if (chances_of(fit).least() < kDoubted) return;
     Cause cause = tell(fit);
     cause.is_free = is_free;
-    cause.cost = fit.chi_square + (is_free ? kFreedom : 0);
+    cause.cost = fit.chi_square + (is_free || can_choose ? kFreedom : 0);
     causes_.push_back(std::move(cause));
   }
 
@@ -167,6 +173,13 @@ class Suspects {
     }
   }
 
+  /// How closely the others tell a reading, its own error with it; endless where the search did not settle.
+  double deviation_by_others(int row) const {
+    if (!fit_.report.usable() || fit_.reading_normal[row] == 0) return INFINITY;
+    return std::abs((fit_.reading_by_others[row] - problem_.readings[row]) /
+                    fit_.reading_normal[row]);
+  }
+
   void try_sleeves() {
     for (const int row : equations_) {
       const MeasuredModel::Condition& c = model_.conditions()[index(row)];
@@ -174,21 +187,27 @@ class Suspects {
       const Part& part = model_.truck().parts[index(c.part)];
       const double sleeve = std::get<Bar>(part.what).sleeve.value_or(0);
       if (sleeve <= 0) continue;
+      // Turns so fine that one of them always comes near what the rest says are as good as any number.
+      constexpr double kFine = 4;
+      const bool is_fine = sleeve < kFine * deviation_by_others(row);
       for (const int turns : {1, -1, 2, -2}) {
         FitProblem without = problem_;
         without.readings[row] += turns * sleeve;
-        consider(without, false, [&](const Fit&) {
-          return Cause{
-              fmt::format("the sleeve of the {} was turned after its length was read: the bar "
-                          "is {} ({}) {} than {}",
-                          part.words, std::abs(turns) == 1 ? "one turn" : "two turns",
-                          length(std::abs(turns) * sleeve), turns > 0 ? "longer" : "shorter",
-                          length(c.value)),
-              c.words,
-              fmt::format("write {}, or measure the bar again as it stands",
-                          length(without.readings[row])),
-              c.place};
-        });
+        consider(
+            without, false,
+            [&](const Fit&) {
+              return Cause{
+                  fmt::format("the sleeve of the {} was turned after its length was read: the bar "
+                              "is {} ({}) {} than {}",
+                              part.words, std::abs(turns) == 1 ? "one turn" : "two turns",
+                              length(std::abs(turns) * sleeve), turns > 0 ? "longer" : "shorter",
+                              length(c.value)),
+                  c.words,
+                  fmt::format("write {}, or measure the bar again as it stands",
+                              length(without.readings[row])),
+                  c.place};
+            },
+            is_fine);
       }
     }
   }
@@ -207,6 +226,30 @@ class Suspects {
                      fmt::format("write {} if that is what was read, or measure it again",
                                  angle_words(-c.value)),
                      c.place};
+      });
+    }
+  }
+
+  /// All cambers of a sweep at once: what its plates turned to the left was written for the right.
+  void try_sweeps() {
+    for (std::size_t k = 0; k < model_.measured().readings.size(); ++k) {
+      const Reading& reading = model_.measured().readings[k];
+      if (reading.kind != ReadingKind::camber_sweep) continue;
+      FitProblem without = problem_;
+      bool is_suspect = false;
+      for (int row = 0; row < without.readings.size(); ++row) {
+        if (model_.conditions()[index(row)].reading != static_cast<int>(k)) continue;
+        without.readings[row] = -without.readings[row];
+        is_suspect =
+            is_suspect || std::find(equations_.begin(), equations_.end(), row) != equations_.end();
+      }
+      if (!is_suspect) continue;
+      consider(without, false, [&](const Fit&) {
+        return Cause{
+            fmt::format("the {} has left and right exchanged, or all its cambers the wrong sign",
+                        reading.words),
+            reading.words, "exchange the signs of its 'steers', or measure it again",
+            reading.place};
       });
     }
   }
@@ -247,6 +290,7 @@ class Suspects {
 
   const MeasuredModel& model_;
   const FitProblem& problem_;
+  const Fit& fit_;
   BareUnit unit_;
   std::vector<int> equations_;  ///< that a slip may be in
   std::set<int> numbers_;       ///< and the measured numbers that they hang on
@@ -259,6 +303,9 @@ std::vector<Cause> likeliest(std::vector<Cause> causes) {
     return cause.cost > causes.front().cost + kAlike;
   });
   causes.erase(worse, causes.end());
+  // Slips with nothing to choose first: they say the most.
+  std::stable_partition(causes.begin(), causes.end(),
+                        [](const Cause& cause) { return !cause.is_free; });
   std::vector<Cause> told;
   for (Cause& cause : causes) {
     const bool said = cause.is_free && std::any_of(told.begin(), told.end(), [&](const Cause& one) {

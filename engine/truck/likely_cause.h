@@ -8,11 +8,11 @@ namespace axlewright {
 
 /// Why measurements contradict each other, as one fault. Single slips are tried one by one, each by a fit of its own:
 ///   a coordinate with the wrong sign; two coordinates of a point exchanged; left and right exchanged; a bar's sleeve a turn or two from
-///   where it was when its length was read; an angle with the wrong sign; one number wrong by whatever it takes
+///   where it was when its length was read; an angle or a whole sweep with the wrong sign; one number wrong by whatever it takes
 ///   (coordinate, reading or given length)
 /// Only numbers of equations that miss by two deviations are suspected; where the search did not settle, those of the eight that miss most.
 /// A slip explains the misfit if without it the measurements pass both tests at kDoubted. Of those the likeliest is that which leaves the
-/// least sum of squares, a number free to be anything charged with kFreedom; others as good within kAlike are named with it. Where none
+/// least sum of squares, a number free to be anything charged with kFreedom, and a sleeve whose turns are finer than what the rest says; others as good within kAlike are named with it. Where none
 /// explains it, the worst misfits are named.
 ///
 ///   fit  of the problem as measured, usable or not

@@ -10,11 +10,11 @@ struct Largest {
   double normal = 0;
   int count = 0;
 
-  void consider(const Vector& normals) {
-    for (const double one : normals) {
-      if (one == 0) continue;
+  void consider(const Vector& normals, const Vector& checked) {
+    for (int k = 0; k < normals.size(); ++k) {
+      if (checked[k] == 0) continue;
       ++count;
-      normal = std::max(normal, std::abs(one));
+      normal = std::max(normal, std::abs(normals[k]));
     }
   }
 };
@@ -26,8 +26,8 @@ Chances chances_of(const Fit& fit) {
   if (fit.redundancy < 1) return chances;
   chances.of_sum = chi_square_above(fit.redundancy, fit.chi_square);
   Largest largest;
-  largest.consider(fit.measured_normal);
-  largest.consider(fit.reading_normal);
+  largest.consider(fit.measured_normal, fit.measured_checked);
+  largest.consider(fit.reading_normal, fit.reading_checked);
   if (largest.count > 0) {
     chances.of_largest =
         chance_of_largest(chi_square_above(1, largest.normal * largest.normal), largest.count);

@@ -65,7 +65,7 @@ std::vector<Misfit> misfits_of(const MeasuredModel& model, const Fit& fit) {
 std::vector<int> worst_of(const std::vector<Misfit>& misfits, std::size_t most) {
   std::vector<int> order;
   for (int k = 0; k < static_cast<int>(misfits.size()); ++k) {
-    if (!misfits[index(k)].is_exact && misfits[index(k)].normal != 0) order.push_back(k);
+    if (!misfits[index(k)].is_exact && misfits[index(k)].checked > 0) order.push_back(k);
   }
   // Where one equation checks several numbers their misfits are nearly alike: what was read comes first, then the coordinate that it
   // tells most of.

@@ -45,33 +45,6 @@ std::optional<double> mean_read(const Measured& measured, ReadingKind kind) {
   return count > 0 ? std::optional<double>(sum / count) : std::nullopt;
 }
 
-/// What gauge holes tell of how the frame leans and pitches.
-struct ToldByHoles {
-  bool lean = false, rake = false;
-};
-
-ToldByHoles told_by(const std::vector<GaugeHole>& holes) {
-  ToldByHoles told;
-  if (holes.size() < 2) return told;
-  // The two farthest apart, and how far the others stand off their line.
-  Vec3 line = Vec3::Zero(), from = Vec3::Zero();
-  for (const GaugeHole& a : holes) {
-    for (const GaugeHole& b : holes) {
-      if ((b.known - a.known).norm() <= line.norm()) continue;
-      line = b.known - a.known;
-      from = a.known;
-    }
-  }
-  constexpr double kOffLine = 0.1;  // [m] below this a third hole tells no tilt that a tape could
-  double off = 0;
-  for (const GaugeHole& hole : holes)
-    off = std::max(off, cross(line, Vec3(hole.known - from)).norm() / line.norm());
-  const bool across = std::abs(line.y()) >= std::abs(line.x());
-  told.lean = across || off > kOffLine;
-  told.rake = !across || off > kOffLine;
-  return told;
-}
-
 }  // namespace
 
 double deviation_of(double plus_minus) {

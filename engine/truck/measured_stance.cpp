@@ -1,5 +1,8 @@
 #include "engine/truck/measured_stance.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include "engine/base/invariant.h"
 
 namespace axlewright {
@@ -37,6 +40,28 @@ MeasuredStance start_stance(const Measured& measured, const std::vector<Vec3>& h
   stance.shift = Vec3::Zero();
   stance.shift = there - stance.measured_place(here);
   return stance;
+}
+
+ToldByHoles told_by(const std::vector<GaugeHole>& holes) {
+  ToldByHoles told;
+  if (holes.size() < 2) return told;
+  // The two farthest apart, and how far the others stand off their line.
+  Vec3 line = Vec3::Zero(), from = Vec3::Zero();
+  for (const GaugeHole& a : holes) {
+    for (const GaugeHole& b : holes) {
+      if ((b.known - a.known).norm() <= line.norm()) continue;
+      line = b.known - a.known;
+      from = a.known;
+    }
+  }
+  constexpr double kOffLine = 0.1;  // [m] below this a third hole tells no tilt that a tape could
+  double off = 0;
+  for (const GaugeHole& hole : holes)
+    off = std::max(off, cross(line, Vec3(hole.known - from)).norm() / line.norm());
+  const bool across = std::abs(line.y()) >= std::abs(line.x());
+  told.lean = across || off > kOffLine;
+  told.rake = !across || off > kOffLine;
+  return told;
 }
 
 }  // namespace axlewright

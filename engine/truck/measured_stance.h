@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cmath>
+#include <vector>
 
 #include "engine/base/vec.h"
 #include "engine/truck/measured.h"
@@ -63,6 +64,13 @@ struct StanceT {
 };
 
 using MeasuredStance = StanceT<double>;
+
+/// What gauge holes tell of how the frame leans and pitches.
+struct ToldByHoles {
+  bool lean = false, rake = false;
+};
+
+ToldByHoles told_by(const std::vector<GaugeHole>& holes);
 
 /// A stance to begin from, with the given lean and rake: yaw and shift are those that bring gauge holes near their known places.
 /// `measured` has as many holes as it names, at least two, apart.

@@ -1,6 +1,7 @@
 // [measured]: what the places of [points] count from.
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -85,11 +86,23 @@ bool is_on_the_frame(ReadContext& context, const std::string& hole, const TextPl
 
 void check_apart(ReadContext& context, const Node& list) {
   const std::vector<GaugeHole>& holes = measured_of(context).holes;
-  for (std::size_t k = 1; k < holes.size(); ++k) {
-    if ((holes[k].known - holes[0].known).norm() >= kHolesApart) return;
+  double apart = 0;
+  for (std::size_t k = 0; k < holes.size(); ++k) {
+    for (std::size_t other = 0; other < k; ++other) {
+      if (holes[k].point == holes[other].point) {
+        context.complaints.error(list.items[k].place,
+                                 fmt::format("the gauge hole '{}' is named twice", holes[k].point),
+                                 "name each hole once");
+        return;
+      }
+      const Vec3 way = holes[k].known - holes[other].known;
+      apart = std::max(apart, std::hypot(way.x(), way.y()));
+    }
   }
+  if (apart >= kHolesApart) return;
   context.complaints.error(
-      list.place, "the gauge holes stand too near to each other to tell a direction",
+      list.place,
+      "the gauge holes stand too near to each other, seen from above, to tell a heading",
       fmt::format("name holes at least {} apart", length_words(kHolesApart, list.unit)));
 }
 

@@ -1,6 +1,7 @@
 // [measured] and [readings] as a file spells them, every complaint about them, and the file that a fit writes.
 
 #include <cmath>
+#include <regex>
 #include <string>
 #include <vector>
 
@@ -180,6 +181,13 @@ TEST(ReadMeasured, ComplainsOfTheSection) {
       {holes + "gauge_holes = [\"sector_low\", \"sector_high\"]\n"
                "known_places = [[400, 500, 700], [400, 500, 800]]",
        "[\"sector_low\", \"sector_high\"]", "the gauge holes stand too near", "at least 200 mm"},
+      {holes + "gauge_holes = [\"sector_low\", \"sector_high\"]\n"
+               "known_places = [[400, 500, 700], [400, 500, 1300]]",
+       "[\"sector_low\", \"sector_high\"]",
+       "the gauge holes stand too near to each other, seen from above", "at least 200 mm"},
+      {holes + "gauge_holes = [\"sector_low\", \"bar_frame\", \"sector_low\"]\n"
+               "known_places = [[400, 500, 700], [150, 450, 620], [400, 500, 700]]",
+       "\"sector_low\"", "the gauge hole 'sector_low' is named twice", "each hole once"},
   };
   for (const Row& row : rows) expect_row(row);
 }
@@ -239,6 +247,17 @@ TEST(ReadMeasured, ComplainsOfReadings) {
   for (const Row& row : rows) expect_row(row);
 }
 
+// One behind the other they tell it, and so does the file.
+TEST(ReadMeasured, ComplainsOfARakeThatGaugeHolesTellToo) {
+  const Result<Truck> truck = sample::read(sample::changed("lean = 5\n", "lean = 5\nrake = 1\n") +
+                                           "[measured]\naxes = \"gauge holes\"\nplus_minus = 1\n"
+                                           "gauge_holes = [\"sector_low\", \"rail_low\"]\n"
+                                           "known_places = [[400, 500, 700], [1000, 0, 400]]\n");
+  ASSERT_FALSE(truck);
+  EXPECT_EQ(marked(truck.error()[0]), "1");
+  EXPECT_EQ(truck.error()[0].what, "the gauge holes tell the rake, and it is told here too");
+}
+
 TEST(ReadMeasured, ComplainsOfARakeGivenTwice) {
   const Result<Truck> truck =
       sample::read(sample::changed("lean = 5\n", "lean = 5\nrake = 1\n") +
@@ -283,10 +302,39 @@ TEST(ReadMeasured, WarnsOfWhatHardlyFits) {
   EXPECT_FALSE(sample::read(text_with(4.5)));
 }
 
+constexpr const char* kLeaned =
+    "[measured]\n[readings.gauge]\nkind = \"lean\"\nvalue = 1\nplus_minus = 0.1\n";
+
+// Over a frame that leans a mirror image stands elsewhere than the point of the other side; on the frame itself it does not.
+TEST(ReadMeasured, WantsBothSidesOfATruckThatLeaned) {
+  const Result<Truck> truck = sample::read(sample_with(kLeaned));
+  ASSERT_FALSE(truck);
+  ASSERT_EQ(truck.error().size(), 5u) << all_of(truck.error());
+  for (const Fault& fault : truck.error()) {
+    EXPECT_NE(fault.what.find("is the mirror image of"), std::string::npos) << fault.what;
+    EXPECT_EQ(fault.what.find("lower_frame"), std::string::npos) << fault.what;
+  }
+  EXPECT_EQ(marked(truck.error()[0]), "0");
+  EXPECT_NE(truck.error()[0].fix.find("write both sides"), std::string::npos);
+}
+
+/// The sample with both sides of what stands on the road written.
+std::string both_sides(std::string text) {
+  const auto write_out = [&](const std::string& on, const std::string& on_right) {
+    const std::regex line("(\\w+)_left = \\{ on = \"" + on +
+                          "\", at = \\[(-?\\d+), (\\d+), (\\d+)\\], mirror = true \\}");
+    text = std::regex_replace(text, line,
+                              "$1_left = { on = \"" + on + "\", at = [$2, $3, $4] }\n" +
+                                  "$1_right = { on = \"" + on_right + "\", at = [$2, -$3, $4] }");
+  };
+  write_out("axle", "axle");
+  write_out("knuckle_left", "knuckle_right");
+  return text;
+}
+
 // Nothing holds the axle of the sample fore-aft on the right: it cannot be set straight, and says why.
 TEST(ReadMeasured, SaysWhyATruckCannotBeSetStraight) {
-  const std::string text =
-      sample_with("[measured]\n[readings.gauge]\nkind = \"lean\"\nvalue = 1\nplus_minus = 0.1\n");
+  const std::string text = both_sides(sample_with(kLeaned));
   const Result<Truck> truck = sample::read(text);
   ASSERT_FALSE(truck);
   EXPECT_EQ(truck.error()[0].what.rfind(

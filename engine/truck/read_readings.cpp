@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/truck/measured_stance.h"
 #include "engine/truck/ranges.h"
 #include "engine/truck/read_context.h"
 
@@ -134,6 +135,15 @@ void check_rake_once(ReadContext& context, const Fields& fields) {
                            "take one of the two away");
 }
 
+/// Gauge holes one behind the other tell the rake.
+void check_rake_of_holes(ReadContext& context) {
+  const Node* truck = find(context.root, "truck");
+  const Node* rake = truck == nullptr ? nullptr : find(*truck, "rake");
+  if (rake == nullptr || !told_by(context.measured->holes).rake) return;
+  context.complaints.error(rake->place, "the gauge holes tell the rake, and it is told here too",
+                           "take 'rake' away, or name holes side by side alone");
+}
+
 void read_reading(ReadContext& context, Fields& fields, Reading& reading) {
   switch (reading.kind) {
     case ReadingKind::length:
@@ -207,6 +217,7 @@ void read_readings(ReadContext& context) {
   for (const GaugeHole& hole : measured.holes) context.used_points.insert(hole.point);
   measured.has_readings = find(context.root, "readings") != nullptr;
   check_numbers(context);
+  check_rake_of_holes(context);
   for (const Entry* entry : named_entries(context, "readings")) {
     Fields fields(entry->value, fmt::format("[readings.{}]", entry->key), entry->key_place,
                   context.complaints);

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <variant>
 #include <vector>
 
 #include "engine/base/index.h"
@@ -33,29 +32,9 @@ class Poses {
   const Kinematics& kin_;
 };
 
-void turn(Direction& direction, const Pose& pose) {
-  if (direction.from.empty()) direction.fixed = pose.turn(direction.fixed);
-}
-
-/// Directions that a part gives by numbers, on the bodies that carry them.
-void turn_directions(Part& part, const Poses& poses) {
-  if (auto* guided = std::get_if<GuidedBar>(&part.what)) {
-    turn(guided->guide, poses.of(guided->carries));
-    turn(guided->rocker_axis, poses.of(guided->carries));
-  } else if (auto* four_bar = std::get_if<FourBar>(&part.what)) {
-    turn(four_bar->axis, poses.of(four_bar->carries));
-  }
-}
-
+/// Directions that the file gives by numbers stay: they are meant for the truck as it stands straight, not measured.
 void move(Truck& truck, const Poses& poses) {
   for (Point& point : truck.points) point.at = poses.of(point.on).place(point.at);
-  for (PlainJoint& joint : truck.joints) {
-    turn(joint.first, poses.of(joint.between[0]));
-    turn(joint.second, poses.of(joint.between[1]));
-  }
-  for (Stud& stud : truck.studs) turn(stud.axis, poses.of(stud.on));
-  for (BushEntry& bush : truck.bushes) turn(bush.axis, poses.of(find_point(truck, bush.ball)->on));
-  for (Part& part : truck.parts) turn_directions(part, poses);
 }
 
 /// Toe and camber are told to the road, and the wheels stood on it: so their spin axes leaned with it, under the frame.
