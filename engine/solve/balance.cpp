@@ -64,6 +64,8 @@ void Balance::evaluate(const System& system, const State& state, const Kinematic
   out.head(closures_) = row_residuals_.head(closures_);
   out.tail(coordinates_).noalias() = jacobian_.transpose() * forces_;
   if (entries == nullptr) return;
+  stepping_jacobian_ = jacobian_.bottomRows(jacobian_.rows() - closures_);
+  if (carried_) forces_.tail(carried_forces_.size()) = carried_forces_;
   stiffness_matrix_.setZero();
   stiffen_by_bushes(system);
   turning_.add_to(stiffness_matrix_, forces_, kin);
@@ -87,6 +89,21 @@ void Balance::stiffen_by_bushes(const System& system) {
         stiffness_matrix_(c.column, d.column) += slopes[c.column] * force;
     }
   }
+}
+
+void Balance::carry_forces(const Vector& step) {
+  const auto bushes = jacobian_.rows() - closures_;
+  const Eigen::Map<const Vector> k(stiffness_.data() + closures_, bushes);
+  carried_forces_ = k.cwiseProduct(row_residuals_.tail(bushes) +
+                                   stepping_jacobian_ * step.head(coordinates_));
+  carried_ = true;
+}
+
+Vector Balance::lag_of_forces() const {
+  const auto bushes = jacobian_.rows() - closures_;
+  const Eigen::Map<const Vector> k(stiffness_.data() + closures_, bushes);
+  return (stepping_jacobian_ - jacobian_.bottomRows(bushes)).transpose() *
+         (k.cwiseProduct(row_residuals_.tail(bushes)) - carried_forces_);
 }
 
 Vector Balance::multipliers_at(const State& state, const Kinematics& kin, const double* inputs) {

@@ -73,6 +73,18 @@ class Balance {
                 const Vector& multipliers, const double* inputs, double* residuals,
                 double* entries);
 
+  /// Newton's steps are those of a problem in which the forces of the bushes are unknowns of their own, beside the coordinates, with
+  /// r_b - f_b / k_b = 0 for each: the same places of rest, the same matrix with the f_b taken out of it again. Only the force that turns
+  /// with its parts is then f_b, which a step changes evenly, and not k_b r_b, which in a stiff bush is mostly what the step has
+  /// yet to correct (Magisano, D., Leonetti, L., Garcea, G., Int. J. Numer. Meth. Engng 110 (2017): the mixed Newton).
+  ///
+  /// Takes the forces along with a step of the coordinates from the place last evaluated, by the Jacobian last evaluated with entries.
+  void carry_forces(const Vector& step);
+  /// From here on the forces are those of the place again.
+  void settle_forces() { carried_ = false; }
+  /// What carried forces add to the balances of coordinates for a step by the Jacobian last evaluated with entries.
+  Vector lag_of_forces() const;
+
   /// The multipliers that balance best at a place; they do where it is at rest.
   Vector multipliers_at(const State& state, const Kinematics& kin, const double* inputs);
 
@@ -95,6 +107,10 @@ class Balance {
   std::vector<std::pair<int, int>> coupled_;  ///< coordinates that share an equation
   Vector scale_;
   int closures_ = 0, coordinates_ = 0;
+
+  bool carried_ = false;
+  Vector carried_forces_;    ///< by bush row
+  Matrix stepping_jacobian_;  ///< of bush rows, when last evaluated with entries
 
   // What the last evaluation found; scratch of the next.
   std::vector<double> values_;  ///< of flat_'s entries

@@ -152,11 +152,13 @@ void PathFollower::put(const State& state, const std::vector<double>& inputs) {
   inputs_ = inputs;
   has_last_tangent_ = false;
   factored_here_ = false;
+  balance_.settle_forces();
   update_kinematics(assembly_.system, design_, state_, kin_);
 }
 
 /// Moves on by a step of all unknowns: coordinates, and behind them multipliers if there are any.
 void PathFollower::advance(const Vector& step) {
+  if (is_elastic()) balance_.carry_forces(step);
   move(assembly_.system, step.data(), state_);
   multipliers_ += step.tail(multipliers_.size());
 }
@@ -205,6 +207,8 @@ double PathFollower::correct(const std::vector<double>& inputs) {
     evaluate(renew, inputs.data());
     if (renew && !factor()) return INFINITY;
     rhs_ = -residual_;
+    if (is_elastic() && !renew && k > 0)
+      rhs_.tail(assembly_.system.coordinates) -= balance_.lag_of_forces();
     lu_.solve(rhs_.data(), step_.data());
     const double size = scaled_size(step_);
     if (!(size < 1.0)) return INFINITY;
@@ -217,6 +221,7 @@ double PathFollower::correct(const std::vector<double>& inputs) {
     renew = k > 0 && size > kSlowChord * before;
     before = size;
   }
+  if (is_elastic()) balance_.settle_forces();
   evaluate(false, inputs.data(), true);
   report_.residual = largest_residual();
   if (report_.last_step <= kStepTolerance && report_.residual <= kResidualTolerance)
@@ -238,6 +243,7 @@ bool PathFollower::step_along(const std::vector<double>& from, const std::vector
                               double s0, double s1) {
   const System& system = assembly_.system;
   if (!factored_here_) {
+    if (is_elastic()) balance_.settle_forces();
     evaluate(true, inputs_.data());
     if (!factor()) return false;
     if (lu_.determinant_sign() != reference_sign_) return false;
@@ -272,6 +278,7 @@ bool PathFollower::step_along(const std::vector<double>& from, const std::vector
   if (scaled_size(step_) > kLargestStep) return false;
   const double tangent_size = scaled_size(tangent_);
   advance(step_);
+  if (has_last_tangent_ && is_elastic()) balance_.carry_forces(way * tangent_);
   for (std::size_t k = 0; k < inputs_.size(); ++k) inputs_[k] = from[k] + s1 * (to[k] - from[k]);
   if (!(correct(inputs_) <= kContraction)) return false;
   if (lu_.determinant_sign() != reference_sign_) return false;
@@ -416,6 +423,7 @@ void PathFollower::name_run_out(const std::vector<double>& wanted) {
 }
 
 void PathFollower::factor_here() {
+  if (is_elastic()) balance_.settle_forces();
   evaluate(true, inputs_.data());
   const bool factored = factor();
   AXLEWRIGHT_INVARIANT(factored);  // a pose that was closed has a regular Jacobian
