@@ -94,8 +94,8 @@ void Balance::stiffen_by_bushes(const System& system) {
 void Balance::carry_forces(const Vector& step) {
   const auto bushes = jacobian_.rows() - closures_;
   const Eigen::Map<const Vector> k(stiffness_.data() + closures_, bushes);
-  carried_forces_ = k.cwiseProduct(row_residuals_.tail(bushes) +
-                                   stepping_jacobian_ * step.head(coordinates_));
+  carried_forces_ =
+      k.cwiseProduct(row_residuals_.tail(bushes) + stepping_jacobian_ * step.head(coordinates_));
   carried_ = true;
 }
 

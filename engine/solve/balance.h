@@ -76,7 +76,7 @@ class Balance {
   /// Newton's steps are those of a problem in which the forces of the bushes are unknowns of their own, beside the coordinates, with
   /// r_b - f_b / k_b = 0 for each: the same places of rest, the same matrix with the f_b taken out of it again. Only the force that turns
   /// with its parts is then f_b, which a step changes evenly, and not k_b r_b, which in a stiff bush is mostly what the step has
-  /// yet to correct (Magisano, D., Leonetti, L., Garcea, G., Int. J. Numer. Meth. Engng 110 (2017): the mixed Newton).
+  /// yet to correct (Magisano, D., Leonetti, L., Garcea, G., Comput. Methods Appl. Mech. Engrg. 313 (2017), from memory).
   ///
   /// Takes the forces along with a step of the coordinates from the place last evaluated, by the Jacobian last evaluated with entries.
   void carry_forces(const Vector& step);
@@ -109,7 +109,7 @@ class Balance {
   int closures_ = 0, coordinates_ = 0;
 
   bool carried_ = false;
-  Vector carried_forces_;    ///< by bush row
+  Vector carried_forces_;     ///< by bush row
   Matrix stepping_jacobian_;  ///< of bush rows, when last evaluated with entries
 
   // What the last evaluation found; scratch of the next.

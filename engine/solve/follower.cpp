@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include <fmt/format.h>
@@ -14,17 +15,12 @@
 namespace axlewright {
 namespace {
 
-constexpr double kLargestStep = 0.06;  // [m] a predictor never moves a coordinate by more
-constexpr double kShortestStep =
-    1e-6;                            // [m] of input (angles at 0.4 m): below it the path has ended
-constexpr double kSlowChord = 0.02;  // a chord step that contracts less has the Jacobian renewed
-constexpr double kNoise = 1e-9;      // [m] corrections below it say nothing about contraction
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+constexpr double kSlowChord = 0.02;    // a chord step that contracts less has the Jacobian renewed
+constexpr double kNoise = 1e-9;        // [m] corrections below it say nothing about contraction
 constexpr double kSteepTangent = 300;  // |dq/du| above it: look at the singular values
 constexpr int kMostCorrections = 12;
-/// Of the least stiffness as measured: with less, a path of rest has ended where closures are regular, as they leave nothing else to end
-/// it. Stiffness falls there as the root of the way left, so that at the shortest step a tenth may still be left.
-constexpr double kSoft = 0.3;
-
+constexpr int kMostRounds = 8;  // seeming ends on one path that are none
 double input_scale(const Input& input) {
   return input.kind == InputKind::coordinate ? 1.0 : kAngleLength;
 }
@@ -67,10 +63,6 @@ PathFollower::PathFollower(Assembly assembly) : assembly_(std::move(assembly)) {
   if (!ready_) report_ = report_of_none();
   measured_state_ = state_;
   measured_multipliers_ = multipliers_;
-  if (ready_ && is_elastic()) {
-    factor_here();
-    measured_stiffness_ = balance_.least_stiffness();
-  }
 }
 
 int PathFollower::size() const {
@@ -239,9 +231,28 @@ void PathFollower::tangent_into(const std::vector<double>& direction, Vector& ta
   lu_.solve(rhs_.data(), tangent.data());
 }
 
+/// The unit direction in which held inputs go, and how far they do [m] (angles at kAngleLength).
+double PathFollower::direction_into(const std::vector<double>& from, const std::vector<double>& to,
+                                    std::vector<double>& direction) const {
+  const System& system = assembly_.system;
+  double square = 0;
+  direction.assign(from.size(), 0.0);
+  for (const int row : assembly_.active) {
+    const int k = system.equations[index(row)].input;
+    if (k < 0) continue;
+    direction[index(k)] = to[index(k)] - from[index(k)];
+    const double way = direction[index(k)] * input_scale(system.mechanism.inputs[index(k)]);
+    square += way * way;
+  }
+  const double length = std::sqrt(square);
+  if (length > 0) {
+    for (double& d : direction) d /= length;
+  }
+  return length;
+}
+
 bool PathFollower::step_along(const std::vector<double>& from, const std::vector<double>& to,
                               double s0, double s1) {
-  const System& system = assembly_.system;
   if (!factored_here_) {
     if (is_elastic()) balance_.settle_forces();
     evaluate(true, inputs_.data());
@@ -251,18 +262,8 @@ bool PathFollower::step_along(const std::vector<double>& from, const std::vector
     has_last_tangent_ = false;
   }
   // One tangent per unit of input way, so that steps of different length and successive requests compare.
-  double length = 0;
   std::vector<double>& direction = target_;
-  direction.assign(from.size(), 0.0);
-  for (const int row : assembly_.active) {
-    const int k = system.equations[index(row)].input;
-    if (k < 0) continue;
-    direction[index(k)] = to[index(k)] - from[index(k)];
-    const double way = direction[index(k)] * input_scale(system.mechanism.inputs[index(k)]);
-    length += way * way;
-  }
-  length = std::sqrt(length);
-  for (double& d : direction) d /= length;
+  const double length = direction_into(from, to, direction);
   bool same_direction = has_last_tangent_ && last_direction_.size() == direction.size();
   for (std::size_t k = 0; same_direction && k < direction.size(); ++k) {
     same_direction = std::abs(direction[k] - last_direction_[k]) < 1e-9;
@@ -296,15 +297,7 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
   if (!ready_) return report_;  // no pose ever: the constructor told why
   report_ = SolveReport{};
   from_ = inputs_;
-  double length = 0;
-  for (const int row : assembly_.active) {
-    const int k = assembly_.system.equations[index(row)].input;
-    if (k < 0) continue;
-    const double way = (inputs[index(k)] - from_[index(k)]) *
-                       input_scale(assembly_.system.mechanism.inputs[index(k)]);
-    length += way * way;
-  }
-  length = std::sqrt(length);
+  const double length = direction_into(from_, inputs, target_);
   if (length < 1e-12) {
     inputs_ = inputs;
     const double contraction = correct(inputs_);
@@ -313,6 +306,7 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
   } else {
     double s = 0;
     double ds = 1;
+    int rounds = 0;
     while (s < 1) {
       const double next = s + ds >= 1 - 1e-12 ? 1.0 : s + ds;
       saved_state_ = state_;
@@ -329,10 +323,16 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
       multipliers_ = saved_multipliers_;
       factored_here_ = false;
       ds = (next - s) / 2;
-      if (ds * length < kShortestStep) {
-        explain_failure(inputs, s, (1 - s) * length);
+      if (ds * length >= kShortestStep) continue;
+      const RoundTheEnd round =
+          rounds++ < kMostRounds ? go_round_end(inputs, (1 - s) * length) : RoundTheEnd{};
+      if (round.on == 0) {
+        explain_failure(inputs, s, (1 - s) * length, round.rest_lost);
         return report_;
       }
+      ds = round.on / length;
+      s += ds;
+      ++report_.path_steps;
     }
     inputs_ = inputs;
   }
@@ -340,7 +340,8 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
     report_.certificate = Certificate::followed;
     check_set_aside();
     if (report_.usable() && is_elastic()) check_rest();
-    if (report_.usable() && scaled_size(tangent_) > kSteepTangent) {
+    // Where nothing has moved there is no tangent, and the place was good before.
+    if (report_.usable() && report_.path_steps > 0 && scaled_size(tangent_) > kSteepTangent) {
       if (smallest_singular_value() < kBound) {
         report_.outcome = Outcome::bound;
         report_.certificate = Certificate::none;
@@ -373,64 +374,20 @@ void PathFollower::check_rest() {
   if (!(balance_.least_stiffness() > 0)) tell_unstable();
 }
 
-void PathFollower::tell_unstable() {
-  report_.outcome = Outcome::unstable;
-  report_.certificate = Certificate::none;
-  report_.what_ran_out = "the bushes and springs";
-  report_.how_it_ran_out = "would snap over";
-  report_.message =
-      fmt::format("unstable: at {:.1f} % of the way the bushes and springs would snap over",
-                  100 * report_.path_reached);
-}
-
-void PathFollower::explain_failure(const std::vector<double>& wanted, double reached,
-                                   double remaining) {
-  update_kinematics(assembly_.system, design_, state_, kin_);
-  const bool regular = smallest_singular_value() >= 0.05;
-  report_.outcome = regular                         ? Outcome::iteration_limit
-                    : remaining < 2 * kShortestStep ? Outcome::bound
-                                                    : Outcome::out_of_reach;
-  report_.certificate = Certificate::none;
-  report_.path_reached = reached;
-  report_.residual = report_.last_step = 0;  // of what was tried last, no pose
-  has_last_tangent_ = false;
-  if (is_elastic()) {
-    // Where closures end as well, only what is no place of rest any more.
-    factor_here();
-    const double soft = regular ? kSoft * measured_stiffness_ : 0;
-    if (balance_.least_stiffness() <= soft) return tell_unstable();
-  }
-  name_run_out(wanted);
-}
-
-/// What ran out, and the message that goes with the outcome.
-void PathFollower::name_run_out(const std::vector<double>& wanted) {
-  const RunOut run_out = run_out_towards(wanted);
-  report_.what_ran_out = run_out.subject();
-  report_.how_it_ran_out = run_out.predicate();
-  const double percent = 100 * report_.path_reached;
-  switch (report_.outcome) {
-    case Outcome::bound:
-      report_.message = fmt::format("bound: {} here", run_out.sentence());
-      break;
-    case Outcome::out_of_reach:
-      report_.message =
-          fmt::format("out of reach: {} at {:.1f} % of the way", run_out.sentence(), percent);
-      break;
-    default:
-      report_.message = fmt::format("the search did not settle at {:.1f} % of the way", percent);
-  }
+bool PathFollower::is_regular_here() {
+  if (is_elastic()) balance_.settle_forces();
+  evaluate(true, inputs_.data());
+  return factor();
 }
 
 void PathFollower::factor_here() {
-  if (is_elastic()) balance_.settle_forces();
-  evaluate(true, inputs_.data());
-  const bool factored = factor();
+  const bool factored = is_regular_here();
   AXLEWRIGHT_INVARIANT(factored);  // a pose that was closed has a regular Jacobian
 }
 
 std::vector<Vector> PathFollower::rates_for(const std::vector<InputId>& inputs) {
-  factor_here();
+  if (!is_regular_here())
+    return std::vector<Vector>(inputs.size(), Vector::Constant(size(), kNone));
   std::vector<Vector> all;
   std::vector<double> direction(inputs_.size(), 0.0);
   for (const InputId input : inputs) {
@@ -444,7 +401,8 @@ std::vector<Vector> PathFollower::rates_for(const std::vector<InputId>& inputs) 
 }
 
 Vector PathFollower::multipliers(const Vector& load) {
-  factor_here();
+  if (!is_regular_here())
+    return Vector::Constant(static_cast<int>(holding_rows(assembly_).size()), kNone);
   if (is_elastic()) {
     Vector rhs = Vector::Zero(size());
     rhs.tail(load.size()) = -load / kForceScale;
@@ -465,43 +423,6 @@ Vector PathFollower::solve_linear(const Vector& rhs) const {
   Vector x(rhs.size());
   lu_.solve(b.data(), x.data());
   return x;
-}
-
-Matrix PathFollower::scaled_holding_jacobian() const {
-  const Matrix all = scaled_jacobian(assembly_.system, design_, state_, kin_, inputs_);
-  const std::vector<int> rows = holding_rows(assembly_);
-  Matrix chosen(static_cast<int>(rows.size()), all.cols());
-  for (std::size_t k = 0; k < rows.size(); ++k) chosen.row(static_cast<int>(k)) = all.row(rows[k]);
-  return chosen;
-}
-
-double PathFollower::smallest_singular_value() const {
-  const Vector values = svd(scaled_holding_jacobian()).values;
-  return values.size() > 0 ? values[values.size() - 1] : 0;
-}
-
-/// The loose motion is the way the path goes, which is all loose motion near a limit point; the forces are those that a load along it
-/// asks for. So where several things get loose together it is the path that picks.
-RunOut PathFollower::run_out_towards(const std::vector<double>& inputs) const {
-  const Svd s = svd(scaled_holding_jacobian());
-  if (s.values.size() == 0) return {};
-  const std::vector<int> rows = holding_rows(assembly_);
-  Vector scale(s.left.rows()), wanted(s.left.rows());
-  for (std::size_t k = 0; k < rows.size(); ++k) {
-    const Equation& e = assembly_.system.equations[index(rows[k])];
-    scale[static_cast<int>(k)] = residual_scale(e);
-    wanted[static_cast<int>(k)] =
-        e.input >= 0 ? residual_scale(e) * (inputs[index(e.input)] - inputs_[index(e.input)]) : 0.0;
-  }
-  const double least = 1e-12 * s.values[0];
-  const Vector gains = s.values.cwiseMax(least).cwiseInverse();
-  Vector shares = gains.cwiseProduct(s.left.leftCols(gains.size()).transpose() * wanted);
-  if (!(shares.norm() > 0)) shares = Vector::Unit(shares.size(), shares.size() - 1);
-  shares /= shares.norm();
-  const Vector motion = (s.right * shares).cwiseQuotient(scale_.head(assembly_.system.coordinates));
-  const Vector forces =
-      (s.left.leftCols(gains.size()) * gains.cwiseProduct(shares)).cwiseProduct(scale);
-  return find_run_out(assembly_.system, design_, kin_, rows, motion, forces);
 }
 
 }  // namespace axlewright

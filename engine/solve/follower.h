@@ -13,8 +13,11 @@
 namespace axlewright {
 
 /// The rules of the path: what `followed` means.
-inline constexpr double kContraction = 0.25;     ///< second correction over first
-inline constexpr double kTangentTurn = 0.5;      ///< |change of tangent| / |tangent| over one step
+inline constexpr double kContraction = 0.25;  ///< second correction over first
+inline constexpr double kTangentTurn = 0.5;   ///< |change of tangent| / |tangent| over one step
+inline constexpr double kLargestStep = 0.06;  ///< [m] no coordinate moves by more at once
+inline constexpr double kShortestStep =
+    1e-6;  ///< [m] of the inputs (angles at kAngleLength): below it the path has ended
 inline constexpr double kStepTolerance = 1e-10;  ///< [m] the last correction is smaller than this
 inline constexpr double kResidualTolerance = 1e-11;  ///< [m]
 inline constexpr double kBound =
@@ -50,11 +53,13 @@ class PathFollower {
   /// Inputs at the as-measured pose.
   const std::vector<double>& as_measured_inputs() const { return measured_inputs_; }
 
-  /// Derivatives of the tree coordinates to held inputs, at the present pose; factorises there once.
+  /// Derivatives of the tree coordinates to held inputs, at the present pose; factorises there once. NaN where there are none: a
+  /// place taken from another follower may be a dead centre of this one.
   std::vector<Vector> rates_for(const std::vector<InputId>& inputs);
 
   /// Multipliers of holding_rows() that balance a generalised load (one entry per coordinate): J^T lambda = -load. A load on bushes
   /// moves the pose: then they are how the multipliers of a closure and the force of a bush begin to change, per unit of the load.
+  /// NaN as rates are.
   Vector multipliers(const Vector& load);
 
   /// Factorises the Jacobian at the present pose, for solve_linear().
@@ -89,8 +94,8 @@ class PathFollower {
   void advance(const Vector& step);
   void put(const State& state, const std::vector<double>& inputs);
   void check_rest();
-  void tell_unstable();
   bool factor();
+  bool is_regular_here();
   double correct(const std::vector<double>& inputs);
   bool step_along(const std::vector<double>& from, const std::vector<double>& to, double s0,
                   double s1);
@@ -98,9 +103,26 @@ class PathFollower {
   double largest_residual() const;
   double scaled_size(const Vector& step) const;
   void check_set_aside();
-  void explain_failure(const std::vector<double>& wanted, double reached, double remaining);
+  double direction_into(const std::vector<double>& from, const std::vector<double>& to,
+                        std::vector<double>& direction) const;
+
+  // path_end.cpp: where no step of the inputs leads on
+  struct RoundTheEnd {
+    double on = 0;           ///< [m] by which the inputs went on, and the place with them
+    bool rest_lost = false;  ///< beyond it balance is no rest any more
+  };
+  RoundTheEnd go_round_end(const std::vector<double>& wanted, double remaining);
+  bool step_round(const std::vector<double>& from, const std::vector<double>& direction,
+                  int leading, double move, double& on);
+  void explain_failure(const std::vector<double>& wanted, double reached, double remaining,
+                       bool rest_lost);
   void name_run_out(const std::vector<double>& wanted);
-  Matrix scaled_holding_jacobian() const;
+  void tell_run_out(const RunOut& run_out);
+  void tell_unstable();
+  const Equation* square_bush() const;
+  bool tell_square_bush();
+  bool tell_closures_run_out(const std::vector<double>& wanted);
+  Matrix scaled_jacobian_of(const std::vector<int>& rows) const;
 
   Assembly assembly_;
   Design design_;
@@ -119,7 +141,6 @@ class PathFollower {
   Balance balance_;     ///< with bushes
   Vector multipliers_;
   Vector measured_multipliers_;
-  double measured_stiffness_ = 0;  ///< Balance::least_stiffness() as measured
 
   // Scratch, sized once.
   std::vector<double> values_;

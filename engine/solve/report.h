@@ -8,7 +8,7 @@ namespace axlewright {
 enum class Outcome {
   not_run,       ///< nobody tried: never reads as success
   converged,     ///< closed; see residual and step
-  out_of_reach,  ///< the path from as measured ends before the wanted pose: a limit point lies between
+  out_of_reach,  ///< the path from as measured ends before the wanted pose: a limit point lies between, or a bush is at 90 deg
   bound,         ///< at a limit point: nearer than kBound or than the shortest step of a path
   dead_centre,  ///< the path ends where the road wheels stop answering the pitman arm, while the mechanism still moves
   singular,     ///< the mechanism is loose at the as-measured pose itself

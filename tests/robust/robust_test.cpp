@@ -15,6 +15,7 @@
 
 #include "engine/base/index.h"
 #include "engine/solve/covering.h"
+#include "engine/solve/linearise.h"
 #include "engine/study/rig.h"
 #include "engine/study/sweep.h"
 #include "tests/oracle/truck_families.h"
@@ -119,13 +120,44 @@ std::vector<double> inputs_at_height(const Rig& rig, const PoseRequest& request)
   return rig.inputs_for(raised);
 }
 
-/// The smallest singular value where the path by the height ends, going on to a pose that it does not reach.
+/// The smallest singular value of closures that do not give: where they run out among themselves no bush can yield.
+double smallest_of_closures(const PathFollower& at) {
+  const Assembly& assembly = at.assembly();
+  const Matrix all =
+      scaled_jacobian(assembly.system, at.design(), at.state(), at.kinematics(), at.inputs());
+  Matrix closures(static_cast<int>(assembly.active.size()), all.cols());
+  for (std::size_t k = 0; k < assembly.active.size(); ++k)
+    closures.row(static_cast<int>(k)) = all.row(assembly.active[k]);
+  const Vector values = svd(closures).values;
+  return values[values.size() - 1];
+}
+
+/// The least cosine of the second of a bush's three turns: at 90 deg the first and the third are told about one and the same line.
+double least_cosine_of_bushes(const PathFollower& at) {
+  const Mechanism& m = at.system().mechanism;
+  const auto direction = [&](AxisId id) -> Vec3 {
+    return at.kinematics().pose[index(m.axis(id).body.value)].turn(m.axis(id).direction);
+  };
+  double least = 1;
+  for (const int row : at.assembly().bushes) {
+    const Equation& e = at.system().equations[index(row)];
+    if (e.kind != EquationKind::angle) continue;
+    const double sine = direction(e.u).dot(cross(direction(e.v), direction(e.w)));
+    least = std::min(least, std::sqrt(std::max(0.0, 1 - sine * sine)));
+  }
+  return least;
+}
+
+/// What is nearest to nothing where the path by the height ends, going on to a pose that it does not reach.
 double closeness_to_the_end(const Rig& rig, const PoseRequest& request) {
   PathFollower walker(request.steer_by == SteerBy::straight_ahead ? rig.rolling() : rig.held());
   walker.restart();
   EXPECT_FALSE(walker.go_to(inputs_at_height(rig, request)).usable() &&
                walker.go_to(rig.inputs_for(request)).usable());
-  return walker.smallest_singular_value();
+  double closeness = walker.smallest_singular_value();
+  if (is_elastic(rig))
+    closeness = std::min({closeness, smallest_of_closures(walker), least_cosine_of_bushes(walker)});
+  return closeness;
 }
 
 /// The words are there, and what they say of the end of the path holds there; the last pose before it can be shown.
