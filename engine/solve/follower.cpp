@@ -278,6 +278,7 @@ bool PathFollower::step_along(const std::vector<double>& from, const std::vector
   if (has_last_tangent_) step_ += (0.5 * way * way / last_length_) * (tangent_ - last_tangent_);
   if (scaled_size(step_) > kLargestStep) return false;
   const double tangent_size = scaled_size(tangent_);
+  factored_here_ = false;  // unless the step holds; one too long to try leaves everything as it is
   advance(step_);
   if (has_last_tangent_ && is_elastic()) balance_.carry_forces(way * tangent_);
   for (std::size_t k = 0; k < inputs_.size(); ++k) inputs_[k] = from[k] + s1 * (to[k] - from[k]);
@@ -288,6 +289,7 @@ bool PathFollower::step_along(const std::vector<double>& from, const std::vector
   if (scaled_size(rhs_) > kTangentTurn * std::max(tangent_size, 1.0)) return false;
   std::swap(last_tangent_, tangent_);
   std::swap(tangent_, next_tangent_);
+  factored_here_ = true;
   has_last_tangent_ = true;
   last_length_ = way;
   return true;
@@ -321,7 +323,6 @@ const SolveReport& PathFollower::go_to(const std::vector<double>& inputs) {
       state_ = saved_state_;
       inputs_ = saved_inputs_;
       multipliers_ = saved_multipliers_;
-      factored_here_ = false;
       ds = (next - s) / 2;
       if (ds * length >= kShortestStep) continue;
       const RoundTheEnd round =
