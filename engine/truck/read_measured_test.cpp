@@ -1,7 +1,6 @@
 // [measured] and [readings] as a file spells them, every complaint about them, and the file that a fit writes.
 
 #include <cmath>
-#include <regex>
 #include <string>
 #include <vector>
 
@@ -320,15 +319,18 @@ TEST(ReadMeasured, WantsBothSidesOfATruckThatLeaned) {
 
 /// The sample with both sides of what stands on the road written.
 std::string both_sides(std::string text) {
-  const auto write_out = [&](const std::string& on, const std::string& on_right) {
-    const std::regex line("(\\w+)_left = \\{ on = \"" + on +
-                          "\", at = \\[(-?\\d+), (\\d+), (\\d+)\\], mirror = true \\}");
-    text = std::regex_replace(text, line,
-                              "$1_left = { on = \"" + on + "\", at = [$2, $3, $4] }\n" +
-                                  "$1_right = { on = \"" + on_right + "\", at = [$2, -$3, $4] }");
-  };
-  write_out("axle", "axle");
-  write_out("knuckle_left", "knuckle_right");
+  for (const char* point : {"wheel", "kingpin_low", "kingpin_high", "tie_rod", "lower_axle"}) {
+    const std::string mirrored = ", mirror = true";
+    const std::size_t begin = text.find(std::string(point) + "_left = {");
+    const std::size_t mirror = text.find(mirrored, begin);
+    text.erase(mirror, mirrored.size());
+    std::string right = text.substr(begin, text.find('\n', begin) + 1 - begin);
+    text.insert(begin + right.size(), "RIGHT");
+    for (std::size_t at = right.find("_left"); at != std::string::npos; at = right.find("_left"))
+      right.replace(at, 5, "_right");
+    right.insert(right.find(", ", right.find('[')) + 2, "-");
+    text.replace(text.find("RIGHT"), 5, right);
+  }
   return text;
 }
 
