@@ -12,8 +12,8 @@ void abort_on(const char* expression, const char* file, int line) {
 }
 
 // The one process-wide setting: who is told when we are wrong.
-InvariantHandler installed_handler =
-    abort_on;  // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
+// NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables)
+InvariantHandler installed_handler = abort_on;
 
 }  // namespace
 

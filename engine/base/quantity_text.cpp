@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <optional>
 #include <utility>
 
@@ -186,6 +187,7 @@ class QuantityReader {
 
   static std::string unit_fix(const std::string& spelled) {
     std::vector<std::string> known;
+    known.reserve(std::size(kSpellings));
     for (const Spelling& spelling : kSpellings) known.emplace_back(spelling.text);
     // Of units one or two letters long everything is near everything.
     const std::string meant = spelled.size() > 2 ? did_you_mean(spelled, known) : std::string();

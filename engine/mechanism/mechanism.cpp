@@ -121,7 +121,6 @@ int held_by(JointKind kind) {
     case JointKind::ball:
       return 3;
     case JointKind::pin:
-      return 5;
     case JointKind::slide:
       return 5;
     case JointKind::clamp:

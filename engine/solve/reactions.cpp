@@ -27,7 +27,7 @@ Wrench operator*(const Wrench& wrench, double factor) {
 /// Wrenches about the frame's origin that act on the bodies in one pose, and what the tree makes of them.
 class Equilibrium {
  public:
-  Equilibrium(const PathFollower& follower)
+  explicit Equilibrium(const PathFollower& follower)
       : system_(follower.system()), kin_(follower.kinematics()) {
     const std::vector<double> inputs = follower.inputs();
     for (const Equation& e : system_.equations) {

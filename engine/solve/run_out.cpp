@@ -12,8 +12,6 @@ namespace {
 
 constexpr double kNamed = 0.3;  // of the largest swing: named too
 constexpr std::size_t kMostNamed = 3;
-constexpr double kPartner =
-    0.02;  // of the largest swing: may be what lies in line with it; a long link swings less than a short arm
 constexpr double kStill = 0.05;   // of the speed of the place that two parts share: stands still
 constexpr double kInLine = 0.05;  // sine of the angle between two parts in one line
 constexpr double kNoSwing =
