@@ -167,7 +167,7 @@ class LayerReader {
   /// What a name that nothing knows most likely means; empty if that cannot be told.
   std::string meant_by(const Entry& entry, const std::vector<std::string>& known) {
     // The one name that is far from its plural.
-    const std::string meant = entry.key == "body" ? "bodies" : did_you_mean(entry.key, known);
+    std::string meant = entry.key == "body" ? "bodies" : did_you_mean(entry.key, known);
     complaints_.error(entry.key_place, fmt::format("a truck file has no '{}'", entry.key),
                       meant.empty() ? "its sections are listed in docs/truck-file.md"
                                     : fmt::format("did you mean '{}'?", meant));

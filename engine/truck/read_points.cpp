@@ -67,14 +67,12 @@ void collect_from_part(ReadContext& context, const Entry& entry) {
     const std::string carriage = text_or_empty(part, "carriage");
     if (carriage == "slide") add_body(context, entry.key + "_carriage", maker, entry.key_place);
     if (carriage == "rocker") add_body(context, entry.key + "_rocker", maker, entry.key_place);
-  } else if (kind == "radius arm") {
+  } else if (kind == "radius arm" || kind == "relay") {
     add_body(context, entry.key, maker, entry.key_place);
   } else if (kind == "leaf spring") {
     add_body(context, entry.key + "_shackle", maker, entry.key_place);
   } else if (kind == "four-bar") {
     add_body(context, entry.key + "_crank", maker, entry.key_place);
-  } else if (kind == "relay") {
-    add_body(context, entry.key, maker, entry.key_place);
   } else if (body != nullptr && body->kind == NodeKind::boolean && body->boolean) {
     add_body(context, entry.key, maker, entry.key_place, texts_of(part, "ends"));
   }

@@ -80,7 +80,7 @@ const NamedBody* find_body(const ReadContext& context, const std::string& name) 
 
 std::optional<std::string> read_point_name(ReadContext& context, const Node& node,
                                            const std::string& key) {
-  const std::optional<std::string> name = read_text(node, key, context.complaints);
+  std::optional<std::string> name = read_text(node, key, context.complaints);
   if (!name) return std::nullopt;
   if (context.points.count(*name) > 0) {
     context.used_points.insert(*name);
@@ -126,7 +126,7 @@ std::optional<std::array<std::string, 2>> need_point_pair(ReadContext& context, 
 
 std::optional<std::string> read_body_name(ReadContext& context, const Node& node,
                                           const std::string& key) {
-  const std::optional<std::string> name = read_text(node, key, context.complaints);
+  std::optional<std::string> name = read_text(node, key, context.complaints);
   if (!name) return std::nullopt;
   if (find_body(context, *name) != nullptr) return name;
   context.complaints.error(

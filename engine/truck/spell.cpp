@@ -30,7 +30,7 @@ std::string fraction_text(double number) {
 
 std::string term_text(double number, const QuantityTerm& term, const std::string& old, int wanted) {
   if (term.fraction) {
-    const std::string fraction = fraction_text(number);
+    std::string fraction = fraction_text(number);
     if (!fraction.empty()) return fraction;
     return decimal_text(number, 0, std::clamp(wanted, term.unit->decimals, kFinest));
   }
