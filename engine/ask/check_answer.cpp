@@ -162,7 +162,7 @@ void add_findings(Json& answer, Rig& rig, const Words& words) {
 
 /// What the file that gives the fitted truck shall call the measured one; empty if none is asked for.
 Result<std::string> fitted_on_in(const Json& question, const Truck& truck) {
-  const Result<std::string> name = text_in(question, "fitted_on", "");
+  Result<std::string> name = text_in(question, "fitted_on", "");
   if (!name || name->empty()) return name;
   for (const char* key : {"with", "set"}) {
     if (question.contains(key) && !question[key].empty()) {

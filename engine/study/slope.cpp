@@ -206,6 +206,7 @@ Vector change_of_products(const ChangingTruck& truck, const Vector& x) {
   const System& system = truck.held.system();
   StateT<SecondDual> moved = truck.state;
   std::vector<SecondDual> step;
+  step.reserve(index(system.coordinates));
   for (int c = 0; c < system.coordinates; ++c) step.emplace_back(Dual(0), Dual(x[c]));
   move<SecondDual>(system, step.data(), moved);
   std::vector<SecondDual> multipliers;
@@ -231,6 +232,7 @@ std::vector<Dual> dual_multipliers(PathFollower& held, const Expansion& x,
     inputs[index(x.pitman_turn.value)].slope = pitman_of(x, held.system(), changed_state).slope;
   const Vector slope = pose_slope(held, design, dual_state(held.state()), inputs);
   std::vector<Dual> dual;
+  dual.reserve(index(static_cast<int>(now.size())));
   for (int k = 0; k < now.size(); ++k)
     dual.emplace_back(now[k], slope[held.system().coordinates + k]);
   return dual;
