@@ -60,48 +60,50 @@ InputId Mechanism::add_input(Input input) {
   return append(inputs, std::move(input), InputId{});
 }
 
+namespace {
+
+/// A joint of two anchors at one place.
+Joint joint_at(Mechanism& m, const std::string& name, JointKind kind, BodyId a, BodyId b,
+               const Vec3& at) {
+  return {.name = name,
+          .kind = kind,
+          .body_a = a,
+          .body_b = b,
+          .a = m.add_anchor(name, a, at),
+          .b = m.add_anchor(name, b, at)};
+}
+
+/// One that has a line on both bodies, too.
+Joint joint_about(Mechanism& m, const std::string& name, JointKind kind, BodyId a, BodyId b,
+                  const Vec3& at, const Vec3& line) {
+  Joint joint = joint_at(m, name, kind, a, b, at);
+  joint.axis_a = m.add_axis(name, a, line);
+  joint.axis_b = m.add_axis(name, b, line);
+  return joint;
+}
+
+}  // namespace
+
 JointId Mechanism::add_ball(const std::string& name, BodyId a, BodyId b, const Vec3& at) {
-  return add_joint({.name = name,
-                    .kind = JointKind::ball,
-                    .body_a = a,
-                    .body_b = b,
-                    .a = add_anchor(name, a, at),
-                    .b = add_anchor(name, b, at)});
+  return add_joint(joint_at(*this, name, JointKind::ball, a, b, at));
 }
 
 JointId Mechanism::add_pin(const std::string& name, BodyId a, BodyId b, const Vec3& at,
                            const Vec3& axis) {
-  return add_joint({.name = name,
-                    .kind = JointKind::pin,
-                    .body_a = a,
-                    .body_b = b,
-                    .a = add_anchor(name, a, at),
-                    .b = add_anchor(name, b, at),
-                    .axis_a = add_axis(name, a, axis),
-                    .axis_b = add_axis(name, b, axis)});
+  return add_joint(joint_about(*this, name, JointKind::pin, a, b, at, axis));
 }
 
 JointId Mechanism::add_slide(const std::string& name, BodyId a, BodyId b, const Vec3& way) {
-  return add_joint({.name = name,
-                    .kind = JointKind::slide,
-                    .body_a = a,
-                    .body_b = b,
-                    .a = add_anchor(name, a, Vec3::Zero()),
-                    .b = add_anchor(name, b, Vec3::Zero()),
-                    .axis_a = add_axis(name, a, way)});
+  Joint joint = joint_at(*this, name, JointKind::slide, a, b, Vec3::Zero());
+  joint.axis_a = add_axis(name, a, way);
+  return add_joint(std::move(joint));
 }
 
 JointId Mechanism::add_bush(const std::string& name, BodyId a, BodyId b, const Vec3& at,
                             const Vec3& line, const Bush& bush) {
-  return add_joint({.name = name,
-                    .kind = JointKind::bush,
-                    .body_a = a,
-                    .body_b = b,
-                    .a = add_anchor(name, a, at),
-                    .b = add_anchor(name, b, at),
-                    .axis_a = add_axis(name, a, line),
-                    .axis_b = add_axis(name, b, line),
-                    .bush = bush});
+  Joint joint = joint_about(*this, name, JointKind::bush, a, b, at, line);
+  joint.bush = bush;
+  return add_joint(std::move(joint));
 }
 
 JointId Mechanism::add_bar(const std::string& name, BodyId a, const Vec3& end_a, BodyId b,

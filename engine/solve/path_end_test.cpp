@@ -21,13 +21,13 @@ struct PulledArm {
     arm = m.add_body("arm");
     const BodyId cross_slide = m.add_body("cross slide"), block = m.add_body("block");
     m.add_pin("pin", kFrame, arm, Vec3::Zero(), Vec3::UnitZ());
-    join(JointKind::bush, kFrame, arm, Vec3::Zero(), Vec3::UnitZ(),
-         {.along = Vec3::Zero(), .about = Vec3(0, 0, kTwist)});
+    m.add_bush("twist", kFrame, arm, Vec3::Zero(), Vec3::UnitZ(),
+               {.along = Vec3::Zero(), .about = Vec3(0, 0, kTwist)});
     const Vec3 end(kLength, 0, 0);
-    join(JointKind::slide, kFrame, cross_slide, end, Vec3::UnitX(), {});
-    join(JointKind::slide, cross_slide, block, end, Vec3::UnitY(), {});
-    join(JointKind::bush, arm, block, end, Vec3::UnitZ(),
-         {.along = Vec3::Constant(kPull), .about = Vec3::Zero()});
+    m.add_slide("cross slide", kFrame, cross_slide, Vec3::UnitX());
+    m.add_slide("block", cross_slide, block, Vec3::UnitY());
+    m.add_bush("pull", arm, block, end, Vec3::UnitZ(),
+               {.along = Vec3::Constant(kPull), .about = Vec3::Zero()});
     const auto input = [&](const char* name, const Vec3& way) {
       return m.add_input({.name = name,
                           .kind = InputKind::coordinate,
@@ -36,19 +36,6 @@ struct PulledArm {
     };
     x = input("x", Vec3::UnitX());
     y = input("y", Vec3::UnitY());
-  }
-
-  void join(JointKind kind, BodyId a, BodyId b, const Vec3& at, const Vec3& line,
-            const Bush& bush) {
-    m.add_joint({.name = m.body(b).name,
-                 .kind = kind,
-                 .body_a = a,
-                 .body_b = b,
-                 .a = m.add_anchor("a", a, at),
-                 .b = m.add_anchor("b", b, at),
-                 .axis_a = m.add_axis("line", a, line),
-                 .axis_b = m.add_axis("line", b, line),
-                 .bush = bush});
   }
 
   /// Where the block has to be lengthwise for balance at theta: dE/dtheta = 0 solved for x, and how that changes with theta.
@@ -104,14 +91,7 @@ TEST(PathEnd, WhatIsHeldAtItsDeadCentreHasNoRates) {
   const Vec3 ball(0.1 * std::cos(theta), 0.1 * std::sin(theta), 0);
   const Vec3 end(ball.x() + std::sqrt(0.09 - ball.y() * ball.y()), 0, 0);
   const JointId pin = m.add_pin("pin", kFrame, crank, Vec3::Zero(), Vec3::UnitZ());
-  m.add_joint({.name = "slide",
-               .kind = JointKind::slide,
-               .body_a = kFrame,
-               .body_b = slider,
-               .a = m.add_anchor("a", kFrame, end),
-               .b = m.add_anchor("b", slider, end),
-               .axis_a = m.add_axis("line", kFrame, Vec3::UnitX()),
-               .axis_b = m.add_axis("line", slider, Vec3::UnitX())});
+  m.add_slide("slide", kFrame, slider, Vec3::UnitX());
   m.add_bar("rod", crank, ball, slider, end);
   const InputId turn = m.add_input({.name = "turn", .kind = InputKind::turn, .joint = pin});
   const InputId way = m.add_input({.name = "way",
