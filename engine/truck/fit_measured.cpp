@@ -21,11 +21,6 @@ namespace axlewright {
 
 namespace {
 
-/// The worst misfit of a fit as a shop would say it.
-std::string worst_words(const MeasuredFit& fit, BareUnit unit) {
-  return misfit_words(fit.misfits[index(fit.worst)], unit);
-}
-
 /// Lean, rake and yaw with what is left open of each.
 FoundStance stance_of(const MeasuredModel& model, const Fit& fit, const Matrix& covariance) {
   const MeasuredStance stood = model.stance(fit.free);
@@ -149,7 +144,7 @@ void warn_if_doubted(const Sources& sources, BareUnit unit, Truck& truck) {
   const Misfit& worst = fit.misfits[index(fit.worst)];
   Fault warning = fault_at(sources, worst.place,
                            fmt::format("what was measured hardly fits together: the worst is {}",
-                                       worst_words(fit, unit)),
+                                       misfit_words(worst, unit)),
                            "measure it again; or it is known less well than its 'plus_minus' says");
   warning.severity = Severity::warning;
   truck.warnings.push_back(std::move(warning));

@@ -51,6 +51,9 @@ struct ReadContext {
   std::optional<Measured> measured = Measured{};
 };
 
+/// A key of [truck] as the file has it, or null.
+const Node* truck_key(const ReadContext& context, const std::string& key);
+
 const NamedBody* find_body(const ReadContext& context, const std::string& name);
 
 // --- names that refer to something (references.cpp); nothing after a complaint ---

@@ -129,16 +129,14 @@ void read_sweep(ReadContext& context, Fields& fields, Reading& reading) {
 }
 
 void check_rake_once(ReadContext& context, const Fields& fields) {
-  const Node* truck = find(context.root, "truck");
-  if (truck == nullptr || find(*truck, "rake") == nullptr) return;
+  if (truck_key(context, "rake") == nullptr) return;
   context.complaints.error(fields.place(), "the rake is read here and told in [truck] too",
                            "take one of the two away");
 }
 
 /// Gauge holes one behind the other tell the rake.
 void check_rake_of_holes(ReadContext& context) {
-  const Node* truck = find(context.root, "truck");
-  const Node* rake = truck == nullptr ? nullptr : find(*truck, "rake");
+  const Node* rake = truck_key(context, "rake");
   if (rake == nullptr || !told_by(context.measured->holes).rake) return;
   context.complaints.error(rake->place, "the gauge holes tell the rake, and it is told here too",
                            "take 'rake' away, or name holes side by side alone");
@@ -234,9 +232,8 @@ void read_readings(ReadContext& context) {
     check_points_apart(context, reading);
     measured.readings.push_back(std::move(reading));
   }
-  const Node* truck = find(context.root, "truck");
   measured.rake_by_wheels =
-      context.truck.rear_wheels && (truck == nullptr || find(*truck, "rake") == nullptr) &&
+      context.truck.rear_wheels && truck_key(context, "rake") == nullptr &&
       std::none_of(measured.readings.begin(), measured.readings.end(),
                    [](const Reading& reading) { return reading.kind == ReadingKind::rake; });
   for (const Point& point : context.truck.points) {

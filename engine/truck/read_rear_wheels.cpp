@@ -12,12 +12,6 @@ namespace axlewright {
 
 namespace {
 
-/// A key of [truck], or null.
-const Node* truck_key(const ReadContext& context, const std::string& key) {
-  const Node* truck = find(context.root, "truck");
-  return truck == nullptr ? nullptr : find(*truck, key);
-}
-
 struct WheelCentres {
   Vec3 left, right;
   Vec3 middle() const { return 0.5 * (left + right); }

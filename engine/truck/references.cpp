@@ -71,6 +71,11 @@ std::optional<Direction> read_two_points(ReadContext& context, const Node& node,
 
 }  // namespace
 
+const Node* truck_key(const ReadContext& context, const std::string& key) {
+  const Node* truck = find(context.root, "truck");
+  return truck == nullptr ? nullptr : find(*truck, key);
+}
+
 const NamedBody* find_body(const ReadContext& context, const std::string& name) {
   for (const NamedBody& body : context.bodies) {
     if (body.name == name) return &body;
