@@ -21,6 +21,7 @@ constexpr double kNoise = 1e-9;        // [m] corrections below it say nothing a
 constexpr double kSteepTangent = 300;  // |dq/du| above it: look at the singular values
 constexpr int kMostCorrections = 12;
 constexpr int kMostRounds = 8;  // seeming ends on one path that are none
+
 double input_scale(const Input& input) {
   return input.kind == InputKind::coordinate ? 1.0 : kAngleLength;
 }

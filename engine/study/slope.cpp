@@ -232,7 +232,7 @@ std::vector<Dual> dual_multipliers(PathFollower& held, const Expansion& x,
     inputs[index(x.pitman_turn.value)].slope = pitman_of(x, held.system(), changed_state).slope;
   const Vector slope = pose_slope(held, design, dual_state(held.state()), inputs);
   std::vector<Dual> dual;
-  dual.reserve(index(static_cast<int>(now.size())));
+  dual.reserve(static_cast<std::size_t>(now.size()));
   for (int k = 0; k < now.size(); ++k)
     dual.emplace_back(now[k], slope[held.system().coordinates + k]);
   return dual;
